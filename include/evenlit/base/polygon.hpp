@@ -1,0 +1,29 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <array>
+#include <optional>
+#include <vector>
+
+namespace evenlit {
+
+/// A plane polygon: corners in order, not repeated at the end. In a simple polygon no two edges touch but at a shared
+/// corner. "Left of the edges", that is counter-clockwise, is inside.
+using Polygon = std::vector<Eigen::Vector2d>;
+
+/// Area enclosed, m2; negative when the corners run clockwise.
+double signed_area(const Polygon& polygon);
+
+double perimeter(const Polygon& polygon);
+
+/// Indices of two edges (edge i runs from corner i to corner i+1) that cross or touch where they should not; empty for
+/// a simple polygon.
+std::optional<std::array<int, 2>> crossing_edges(const Polygon& polygon);
+
+/// Whether the point is inside or on the outline of a simple polygon.
+bool is_inside(const Polygon& polygon, const Eigen::Vector2d& point);
+
+/// Distance from the point to the nearest edge, m.
+double distance_to_outline(const Polygon& polygon, const Eigen::Vector2d& point);
+
+}  // namespace evenlit

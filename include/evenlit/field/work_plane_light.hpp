@@ -1,0 +1,37 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <optional>
+#include <vector>
+
+#include "evenlit/field/lumen_method.hpp"
+#include "evenlit/field/response.hpp"
+#include "evenlit/field/statistics.hpp"
+#include "evenlit/room/grid.hpp"
+#include "evenlit/room/scene.hpp"
+
+namespace evenlit {
+
+/// The light on a room's work plane at the luminaires' levels, and all that is said about it.
+struct WorkPlaneLight {
+  Grid grid;
+  Response response;  ///< rows are the grid's points
+  Field field;
+  Statistics statistics;
+  LumenMethod lumen_method;
+  double floor_area_m2 = 0;
+  double watts = 0;             ///< drawn at the levels set, power taken as proportional to level
+  double luminaire_lumens = 0;  ///< leaving the luminaires at the levels set
+  double average_error_lx = 0;  ///< the engine's estimate of its own numerical error of the average
+};
+
+/// The largest numerical error at any grid point over the average; 0 in the dark.
+double worst_error_share(const WorkPlaneLight& light);
+
+/// Illuminance at the luminaires' levels on every point of a grid, and nothing else.
+Field work_plane_field(const Scene& scene, const Grid& grid, const Progress& progress = {});
+
+WorkPlaneLight work_plane_light(const Scene& scene, const Grid& grid, std::optional<double> target_lx,
+                                const Progress& progress = {});
+
+}  // namespace evenlit

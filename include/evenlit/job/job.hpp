@@ -1,0 +1,133 @@
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "evenlit/base/length.hpp"
+#include "evenlit/base/polygon.hpp"
+#include "evenlit/base/result.hpp"
+
+namespace evenlit {
+
+/// Where a part of the job was written. Not part of the part's value: any two compare equal.
+struct Origin {
+  Place place;
+  friend bool operator==(const Origin&, const Origin&) { return true; }
+};
+
+/// The room's shape. Wall i stands on the plan's edge from corner i to corner i+1.
+struct Shape {
+  std::string name;
+  Polygon corners_m;                    ///< counter-clockwise, simple
+  std::vector<std::string> wall_names;  ///< as many as corners; a rectangle's are south, east, north, west
+  double ceiling_m = 0;                 ///< height above the floor
+
+  friend bool operator==(const Shape&, const Shape&) = default;
+};
+
+/// Diffuse reflectances, 0...1 (exclusive of 1).
+struct Finishes {
+  double floor = 0.2;
+  double ceiling = 0.8;
+  double walls = 0.5;
+  std::map<std::string, double> wall;  ///< by wall name, where it differs from `walls`
+
+  friend bool operator==(const Finishes&, const Finishes&) = default;
+};
+
+struct WorkPlane {
+  double height_m = 0.762;          ///< 30 in
+  std::optional<double> spacing_m;  ///< of the grid; by the rule of EN 12464-1 when absent
+  double margin_m = 0;              ///< no grid point is nearer than this to a wall
+
+  friend bool operator==(const WorkPlane&, const WorkPlane&) = default;
+};
+
+/// A rotationally symmetric beam made by formula.
+struct SyntheticBeam {
+  double lumens = 0;
+  double beam_angle_deg = 0;  ///< full angle between the directions of half the peak intensity
+
+  friend bool operator==(const SyntheticBeam&, const SyntheticBeam&) = default;
+};
+
+/// The luminous opening; absent lengths come from the photometric file.
+struct OpeningSize {
+  double width_m = 0;   ///< along horizontal angle 90; the diameter of a round opening
+  double length_m = 0;  ///< along horizontal angle 0; 0 for a round opening
+
+  friend bool operator==(const OpeningSize&, const OpeningSize&) = default;
+};
+
+struct CanType {
+  std::string name;
+  std::string file;                   ///< photometric file, relative to the job file; empty with `beam`
+  std::optional<SyntheticBeam> beam;  ///< instead of a file
+  double light_loss_factor = 1;       ///< (0...1]: maintained over initial output
+  std::optional<double> watts;        ///< absent: as the photometric file says
+  std::optional<double> hole_m;       ///< diameter to cut
+  std::optional<OpeningSize> opening;
+  Origin origin;
+
+  friend bool operator==(const CanType&, const CanType&) = default;
+};
+
+/// A tape measurement: so far from the named wall, square to it, into the room.
+struct Taped {
+  std::string wall;
+  double distance_m = 0;
+
+  friend bool operator==(const Taped&, const Taped&) = default;
+};
+
+struct Can {
+  std::string type;
+  Taped from[2];
+  double tilt_deg = 0;      ///< of the aim from straight down
+  double toward_deg = 0;    ///< plan direction of the tilt: 0 along +x (east), 90 along +y (north)
+  double rotation_deg = 0;  ///< of the can about its aim, counter-clockwise seen from above
+  double level = 1;         ///< dimmer, fraction of full light output
+  Origin origin;
+
+  friend bool operator==(const Can&, const Can&) = default;
+};
+
+/// Ceiling joists, parallel to a wall.
+struct Joists {
+  std::string parallel_to;      ///< wall name
+  double first_m = 0;           ///< that wall to the centre of the first joist
+  double spacing_m = 0;         ///< centre to centre
+  double thickness_m = 0.0381;  ///< 1-1/2 in: actual thickness of 2x lumber, DOC PS 20
+
+  friend bool operator==(const Joists&, const Joists&) = default;
+};
+
+/// One room to be lit.
+struct Job {
+  Units units = Units::imperial;
+  Shape room;
+  Finishes finishes;
+  WorkPlane work_plane;
+  std::optional<double> target_lx;
+  std::optional<Joists> joists;
+  std::vector<CanType> can_types;
+  std::vector<Can> cans;
+
+  friend bool operator==(const Job&, const Job&) = default;
+};
+
+/// The wall of that name; empty when the room has none.
+std::optional<int> wall_index(const Shape& room, std::string_view name);
+
+/// The reflectance of wall `index`.
+double wall_reflectance(const Job& job, int index);
+
+/// Where a can's centre is on the plan: the crossing of the two lines parallel to the named walls.
+///
+/// Empty when a name is unknown or the walls are parallel.
+std::optional<Eigen::Vector2d> plan_position(const Shape& room, const Can& can);
+
+}  // namespace evenlit

@@ -1,0 +1,26 @@
+#pragma once
+
+#include <string>
+
+#include "evenlit/base/result.hpp"
+#include "evenlit/field/work_plane_light.hpp"
+#include "evenlit/job/job.hpp"
+#include "evenlit/room/scene.hpp"
+
+namespace evenlit {
+
+struct JsonReportOptions {
+  bool per_can = false;  ///< add to each can the light that it throws on each grid point at full level
+};
+
+/// All results as JSON (RFC 8259), UTF-8, ended by a line feed. The first keys are `"format": "evenlit light"` and
+/// `"version"`; every number has its unit in its key (none for ratios); what does not exist is null; keys keep their
+/// order. Calculated numbers are rounded to six significant digits, lengths to 0.1 mm.
+///
+/// `grid` has arrays of equal length, an entry a point: `x_m`, `y_m`, `illuminance_lx`, `direct_lx`, `error_lx`.
+///
+/// @param scene, light of the job; the grid has at least one point
+std::string json_report(const Job& job, const Scene& scene, const WorkPlaneLight& light, const Problems& warnings,
+                        const JsonReportOptions& options);
+
+}  // namespace evenlit

@@ -1,0 +1,35 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <vector>
+
+#include "evenlit/base/result.hpp"
+#include "evenlit/job/job.hpp"
+
+namespace evenlit {
+
+/// The points of the work plane: centres of the equal cells into which the plan's bounding rectangle is divided, as
+/// far as they lie inside the plan and no nearer to a wall than the margin. Row 0 is the southernmost.
+struct Grid {
+  double height_m = 0;
+  Eigen::Vector2d first_m;    ///< centre of the cell in row 0, column 0
+  Eigen::Vector2d spacing_m;  ///< between neighbours in a row, between rows
+  int columns = 0;
+  int rows = 0;
+  std::vector<int> point_of_cell;         ///< row-major, index into `points_m` or -1
+  std::vector<Eigen::Vector2d> points_m;  ///< row by row
+
+  friend bool operator==(const Grid&, const Grid&) = default;
+};
+
+/// The largest cell of a calculation grid: 0.2 m x 5^(log10 d), with d the longer side of the plan in m.
+///
+/// @source EN 12464-1:2011, 4.4 "illuminance grid" (equation from memory)
+double recommended_spacing_m(double longer_side_m);
+
+inline constexpr int k_most_grid_points = 200'000;
+
+/// @errors no point is inside the margin; more than `k_most_grid_points` cells
+Result<Grid> work_plane_grid(const Shape& room, const WorkPlane& work_plane, const Place& place);
+
+}  // namespace evenlit

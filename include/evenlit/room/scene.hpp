@@ -1,0 +1,48 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <string>
+#include <vector>
+
+#include "evenlit/base/polygon.hpp"
+#include "evenlit/job/job.hpp"
+#include "evenlit/photometry/photometric_file.hpp"
+
+namespace evenlit {
+
+/// A plane, diffusely reflecting face of the room.
+struct Surface {
+  std::string name;
+  std::vector<Eigen::Vector3d> corners_m;  ///< counter-clockwise seen from inside the room, simple
+  Eigen::Vector3d normal;                  ///< unit, into the room
+  double reflectance = 0;
+};
+
+/// A luminous opening in the room.
+struct Luminaire {
+  Eigen::Vector3d position_m;  ///< centre of the opening
+  Eigen::Matrix3d room_from_luminaire;
+  Opening opening;
+  int distribution = 0;  ///< index into the scene's distributions
+  double output = 1;     ///< light at full level over the photometric file's: the light loss factor
+  double level = 1;      ///< dimmer, fraction of full output
+  double watts = 0;      ///< at full level
+};
+
+/// The job as geometry. Lengths in m; x and y as on the plan, z up from the floor.
+struct Scene {
+  Polygon plan_m;
+  double ceiling_m = 0;
+  std::vector<Surface> surfaces;  ///< floor, ceiling, then the walls in the order of the plan's edges
+  std::vector<IntensityDistribution> distributions;
+  std::vector<Luminaire> luminaires;  ///< in the order of the job's cans
+};
+
+/// What turns the luminaire's frame (aimed down, C 0 along +x) into the room's: `rotation` about the vertical, then the
+/// smallest rotation that carries straight down to the aim. Multiples of 90 degrees are exact.
+Eigen::Matrix3d room_from_luminaire(double tilt_deg, double toward_deg, double rotation_deg);
+
+/// @param photometry one a can type, in the job's order
+Scene build_scene(const Job& job, const std::vector<PhotometricFile>& photometry);
+
+}  // namespace evenlit

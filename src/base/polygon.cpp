@@ -1,0 +1,103 @@
+#include "evenlit/base/polygon.hpp"
+
+#include <Eigen/Geometry>
+#include <algorithm>
+
+namespace evenlit {
+namespace {
+
+using Point = Eigen::Vector2d;
+
+/// Points nearer than this are one: far below what a tape reads, far above rounding in a plan of up to 1 km.
+constexpr double k_touch_m = 1e-9;
+
+double cross(const Point& a, const Point& b) { return a.x() * b.y() - a.y() * b.x(); }
+
+struct Edge {
+  Point start;
+  Point end;
+};
+
+Edge edge(const Polygon& polygon, std::size_t i) { return {polygon[i], polygon[(i + 1) % polygon.size()]}; }
+
+double distance(const Point& point, const Edge& edge) {
+  const Point along = edge.end - edge.start;
+  const double length2 = along.squaredNorm();
+  const double t = length2 > 0 ? std::clamp((point - edge.start).dot(along) / length2, 0.0, 1.0) : 0.0;
+  return (point - (edge.start + t * along)).norm();
+}
+
+/// Whether the ends of `a` lie strictly on different sides of the line through `b`.
+bool straddles(const Edge& a, const Edge& b) {
+  const Point along = b.end - b.start;
+  return cross(along, a.start - b.start) * cross(along, a.end - b.start) < 0;
+}
+
+bool touch(const Edge& a, const Edge& b) {
+  if (straddles(a, b) && straddles(b, a)) return true;
+  return distance(a.start, b) <= k_touch_m || distance(a.end, b) <= k_touch_m || distance(b.start, a) <= k_touch_m ||
+         distance(b.end, a) <= k_touch_m;
+}
+
+/// Whether `second`, which starts where `first` ends, runs back along it (or one of the two has no length).
+bool fold_back(const Edge& first, const Edge& second) {
+  return distance(second.end, first) <= k_touch_m || distance(first.start, second) <= k_touch_m;
+}
+
+}  // namespace
+
+double signed_area(const Polygon& polygon) {
+  double twice_area = 0;
+  for (std::size_t i = 0; i < polygon.size(); ++i) {
+    const auto [start, end] = edge(polygon, i);
+    twice_area += cross(start - polygon.front(), end - polygon.front());
+  }
+  return twice_area / 2;
+}
+
+double perimeter(const Polygon& polygon) {
+  double length = 0;
+  for (std::size_t i = 0; i < polygon.size(); ++i) {
+    const auto [start, end] = edge(polygon, i);
+    length += (end - start).norm();
+  }
+  return length;
+}
+
+std::optional<std::array<int, 2>> crossing_edges(const Polygon& polygon) {
+  const std::size_t count = polygon.size();
+  for (std::size_t i = 0; i < count; ++i) {
+    for (std::size_t j = i + 1; j < count; ++j) {
+      const Edge a = edge(polygon, i);
+      const Edge b = edge(polygon, j);
+      const bool b_follows_a = j == i + 1;
+      const bool a_follows_b = i == 0 && j == count - 1;
+      const bool wrong = b_follows_a || a_follows_b
+                             ? (b_follows_a && fold_back(a, b)) || (a_follows_b && fold_back(b, a))
+                             : touch(a, b);
+      if (wrong) return std::array{static_cast<int>(i), static_cast<int>(j)};
+    }
+  }
+  return std::nullopt;
+}
+
+bool is_inside(const Polygon& polygon, const Point& point) {
+  if (distance_to_outline(polygon, point) <= k_touch_m) return true;
+  // A ray toward +x meets the outline an odd number of times.
+  bool inside = false;
+  for (std::size_t i = 0; i < polygon.size(); ++i) {
+    const auto [start, end] = edge(polygon, i);
+    if ((start.y() > point.y()) == (end.y() > point.y())) continue;
+    const double x = start.x() + (point.y() - start.y()) / (end.y() - start.y()) * (end.x() - start.x());
+    if (point.x() < x) inside = !inside;
+  }
+  return inside;
+}
+
+double distance_to_outline(const Polygon& polygon, const Point& point) {
+  double least = (point - polygon.front()).norm();
+  for (std::size_t i = 0; i < polygon.size(); ++i) least = std::min(least, distance(point, edge(polygon, i)));
+  return least;
+}
+
+}  // namespace evenlit

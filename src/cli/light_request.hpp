@@ -1,0 +1,29 @@
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "evenlit/base/result.hpp"
+
+namespace evenlit {
+
+/// What the command line of `evenlit light` asks for.
+struct LightRequest {
+  std::filesystem::path job;
+  std::optional<std::filesystem::path> map;
+  std::optional<std::filesystem::path> json;
+  std::optional<std::filesystem::path> csv;
+  std::optional<double> top_lx;
+  int width_px = 0;
+  bool per_can = false;
+  bool help = false;  ///< show `light_help()` and do nothing else
+};
+
+/// @param arguments what stands after the command's name
+Result<LightRequest> light_request(const std::vector<std::string>& arguments);
+
+std::string light_help();
+
+}  // namespace evenlit

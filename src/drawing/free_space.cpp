@@ -1,0 +1,39 @@
+#include "free_space.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "evenlit/drawing/text.hpp"
+
+namespace evenlit {
+namespace {
+
+constexpr double k_air = 3;  // between one thing and another
+
+}  // namespace
+
+std::vector<Disc> discs_of(const Text& text) {
+  const double width = text_width(text.text, text.size, text.weight);
+  const double radius = k_cap_height / 2 * text.size + text.halo_width;
+  const Eigen::Vector2d along(std::cos(text.turn_rad), std::sin(text.turn_rad));
+  const Eigen::Vector2d up(along.y(), -along.x());
+  const double left = text.anchor == Anchor::left ? 0 : text.anchor == Anchor::middle ? -width / 2 : -width;
+  const Eigen::Vector2d start = text.at + left * along + k_cap_height / 2 * text.size * up;
+  const double inset = std::min(radius - text.halo_width, width / 2);
+  const double length = width - 2 * inset;  // between the centres of the first and the last disc
+  const int steps = std::max(1, static_cast<int>(std::ceil(length / radius)));
+  std::vector<Disc> discs;
+  for (int i = 0; i <= steps; ++i) discs.push_back({start + (inset + length * i / steps) * along, radius});
+  return discs;
+}
+
+bool FreeSpace::is_free(const std::vector<Disc>& discs) const {
+  return std::all_of(discs.begin(), discs.end(), [&](const Disc& disc) {
+    return is_inside(outline_, disc.centre) && distance_to_outline(outline_, disc.centre) >= disc.radius &&
+           std::none_of(taken_.begin(), taken_.end(), [&](const Disc& other) {
+             return (other.centre - disc.centre).norm() < other.radius + disc.radius + k_air;
+           });
+  });
+}
+
+}  // namespace evenlit

@@ -1,0 +1,36 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "evenlit/field/work_plane_light.hpp"
+#include "evenlit/job/job.hpp"
+#include "free_space.hpp"
+#include "plan_view.hpp"
+
+namespace evenlit {
+
+/// Joists as pairs of thin dashed lines across the plan; none where they would be too close to tell apart.
+std::vector<DrawingItem> joist_lines(const Shape& room, const Joists& joists, const PlanView& view);
+
+/// The cans' holes, or openings where no hole is given, to scale (but never too small to see), in the job's order.
+std::vector<Disc> can_discs(const Job& job, const Scene& scene, const PlanView& view);
+
+/// Cans as circles with a cross on the centre, numbered from 1.
+std::vector<DrawingItem> can_marks(const std::vector<Disc>& cans, FreeSpace& space);
+
+/// A mark on the darkest grid point with its value.
+std::vector<DrawingItem> darkest_mark(const WorkPlaneLight& light, const PlanView& view, Units units, FreeSpace& space);
+
+/// A line through all places of one illuminance.
+struct Isolux {
+  double lx = 0;
+  std::string label;
+  bool is_target = false;  ///< drawn heavier
+};
+
+/// Isolux lines with a label on each where it runs straight for long enough and is not in the way of anything.
+std::vector<DrawingItem> isolux_lines(const SampledField& field_m, const Polygon& plan_m,
+                                      const std::vector<Isolux>& levels, const PlanView& view, FreeSpace& space);
+
+}  // namespace evenlit

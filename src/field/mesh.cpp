@@ -1,0 +1,136 @@
+#include "mesh.hpp"
+
+#include <Eigen/Geometry>
+#include <algorithm>
+#include <cmath>
+
+#include "gauss.hpp"
+#include "trapezoids.hpp"
+
+namespace evenlit {
+namespace {
+
+using Eigen::Vector2d;
+using Eigen::Vector3d;
+
+/// The plane of a surface with its first axis along the longest edge, so that turning the room turns the mesh.
+struct Frame {
+  Vector3d origin;
+  Vector3d u;
+  Vector3d v;
+
+  [[nodiscard]] Vector2d flat(const Vector3d& point) const { return {u.dot(point - origin), v.dot(point - origin)}; }
+  [[nodiscard]] Vector3d lifted(const Vector2d& point) const { return origin + point.x() * u + point.y() * v; }
+};
+
+Frame frame_of(const Surface& surface) {
+  const auto& corners = surface.corners_m;
+  Vector3d longest = Vector3d::Zero();
+  for (std::size_t i = 0; i < corners.size(); ++i) {
+    const Vector3d edge = corners[(i + 1) % corners.size()] - corners[i];
+    if (edge.norm() > longest.norm() * (1 + 1e-9)) longest = edge;
+  }
+  const Vector3d u = longest.normalized();
+  return {corners.front(), u, surface.normal.cross(u)};
+}
+
+Quad part_of_quad(const Quad& quad, double u0, double u1, double v0, double v1) {
+  return {on_quad(quad, u0, v0), on_quad(quad, u1, v0), on_quad(quad, u1, v1), on_quad(quad, u0, v1)};
+}
+
+/// Area element of the bilinear map of the unit square onto the quad.
+double jacobian(const Quad& quad, double u, double v) {
+  const Vector3d along_u = (1 - v) * (quad[1] - quad[0]) + v * (quad[2] - quad[3]);
+  const Vector3d along_v = (1 - u) * (quad[3] - quad[0]) + u * (quad[2] - quad[1]);
+  return along_u.cross(along_v).norm();
+}
+
+Patch patch_of(const Quad& quad) {
+  Patch patch{.corners_m = quad, .plan_m = {}, .centre_m = (quad[0] + quad[1] + quad[2] + quad[3]) / 4};
+  for (int i = 0; i < 4; ++i) {
+    patch.plan_m[i] = quad[i].head<2>();
+    patch.radius_m = std::max(patch.radius_m, (quad[i] - patch.centre_m).norm());
+  }
+  patch.area_m2 = (quad[2] - quad[0]).cross(quad[3] - quad[1]).norm() / 2;
+  return patch;
+}
+
+int pieces(double length_m, double patch_size_m) {
+  return std::max(1, static_cast<int>(std::ceil(length_m / patch_size_m - 1e-9)));
+}
+
+void add_patches(const Surface& surface, double patch_size_m, std::vector<Patch>& patches) {
+  const Frame frame = frame_of(surface);
+  Polygon outline;
+  for (const auto& corner : surface.corners_m) outline.push_back(frame.flat(corner));
+
+  for (const auto& trapezoid : trapezoids(outline)) {
+    Quad quad;
+    std::ranges::transform(trapezoid, quad.begin(), [&](const Vector2d& corner) { return frame.lifted(corner); });
+    const double width = std::max((quad[1] - quad[0]).norm(), (quad[2] - quad[3]).norm());
+    const int columns = pieces(width, patch_size_m);
+    const int rows = pieces(trapezoid[3].y() - trapezoid[0].y(), patch_size_m);
+    for (int row = 0; row < rows; ++row) {
+      for (int column = 0; column < columns; ++column) {
+        patches.push_back(patch_of(part_of_quad(quad, static_cast<double>(column) / columns,
+                                                static_cast<double>(column + 1) / columns,
+                                                static_cast<double>(row) / rows, static_cast<double>(row + 1) / rows)));
+      }
+    }
+  }
+}
+
+}  // namespace
+
+Vector3d on_quad(const Quad& quad, double u, double v) {
+  return (1 - v) * ((1 - u) * quad[0] + u * quad[1]) + v * ((1 - u) * quad[3] + u * quad[2]);
+}
+
+Mesh make_mesh(const Scene& scene, double patch_size_m) {
+  Mesh mesh;
+  for (const auto& surface : scene.surfaces) {
+    const int begin = mesh.size();
+    add_patches(surface, patch_size_m, mesh.patches);
+    mesh.surfaces.push_back({.begin = begin,
+                             .end = mesh.size(),
+                             .normal = surface.normal,
+                             .offset_m = surface.normal.dot(surface.corners_m.front()),
+                             .reflectance = surface.reflectance});
+  }
+  return mesh;
+}
+
+Nodes gauss_nodes(const Mesh& mesh, int order) {
+  const auto& rule = gauss_rule(order);
+  Nodes nodes{.per_patch = order * order, .x_m = {}, .y_m = {}, .z_m = {}, .area_m2 = {}};
+  for (const auto& patch : mesh.patches) {
+    for (int row = 0; row < order; ++row) {
+      for (int column = 0; column < order; ++column) {
+        const double u = rule.nodes[column];
+        const double v = rule.nodes[row];
+        const Vector3d point = on_quad(patch.corners_m, u, v);
+        nodes.x_m.push_back(static_cast<float>(point.x()));
+        nodes.y_m.push_back(static_cast<float>(point.y()));
+        nodes.z_m.push_back(static_cast<float>(point.z()));
+        nodes.area_m2.push_back(
+            static_cast<float>(rule.weights[row] * rule.weights[column] * jacobian(patch.corners_m, u, v)));
+      }
+    }
+  }
+  return nodes;
+}
+
+Quad cell_of_node(const Patch& patch, int order, int node) {
+  const auto& weights = gauss_rule(order).weights;
+  const auto edge_before = [&](int index) {
+    double sum = 0;
+    for (int i = 0; i < index; ++i) sum += weights[i];
+    return sum;
+  };
+  const int row = node / order;
+  const int column = node % order;
+  return part_of_quad(patch.corners_m, edge_before(column), edge_before(column + 1), edge_before(row),
+                      edge_before(row + 1));
+}
+
+}  // namespace evenlit

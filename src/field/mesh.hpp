@@ -1,0 +1,63 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <array>
+#include <span>
+#include <vector>
+
+#include "evenlit/room/scene.hpp"
+
+namespace evenlit {
+
+/// Four corners in the room, in order.
+using Quad = std::array<Eigen::Vector3d, 4>;
+
+/// The point of a quadrilateral at 0 <= u, v <= 1: bilinear, u along its first side.
+Eigen::Vector3d on_quad(const Quad& quad, double u, double v);
+
+/// A convex quadrilateral piece of a surface, counter-clockwise seen from the room. Exitance reflected more than once
+/// is taken as constant on it.
+struct Patch {
+  Quad corners_m;
+  std::array<Eigen::Vector2d, 4> plan_m;  ///< the corners on the plan
+  Eigen::Vector3d centre_m;
+  double radius_m = 0;  ///< from the centre to the farthest corner
+  double area_m2 = 0;
+};
+
+/// Quadrature points of patches as arrays, for loops that a compiler can vectorise: the points of a patch follow each
+/// other, the patches of a surface too.
+struct Nodes {
+  int per_patch = 0;
+  std::vector<float> x_m, y_m, z_m;
+  std::vector<float> area_m2;  ///< weight; a patch's add up to its area
+};
+
+/// The patches of one surface.
+struct PatchRange {
+  int begin = 0;
+  int end = 0;
+  Eigen::Vector3d normal;
+  double offset_m = 0;  ///< normal . x on the surface
+  double reflectance = 0;
+};
+
+/// A room's surfaces cut into patches.
+struct Mesh {
+  std::vector<Patch> patches;
+  std::vector<PatchRange> surfaces;  ///< in the scene's order
+
+  [[nodiscard]] int size() const { return static_cast<int>(patches.size()); }
+};
+
+/// @param patch_size_m no side of a patch is longer (but for slanting sides)
+Mesh make_mesh(const Scene& scene, double patch_size_m);
+
+/// A tensor Gauss rule of `order` x `order` points on every patch.
+Nodes gauss_nodes(const Mesh& mesh, int order);
+
+/// The piece of the patch that its Gauss point `node` (0 ... order^2 - 1) stands for: the rule's weights taken as
+/// widths.
+Quad cell_of_node(const Patch& patch, int order, int node);
+
+}  // namespace evenlit

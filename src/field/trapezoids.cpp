@@ -1,0 +1,97 @@
+#include "trapezoids.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace evenlit {
+namespace {
+
+struct Edge {
+  Eigen::Vector2d low;
+  Eigen::Vector2d high;
+  [[nodiscard]] double x_at(double y) const {
+    const double t = std::clamp((y - low.y()) / (high.y() - low.y()), 0.0, 1.0);
+    return low.x() + t * (high.x() - low.x());
+  }
+};
+
+/// The space between two edges, from y = low up to y = high.
+struct Strip {
+  int left;
+  int right;
+  double low;
+  double high;
+};
+
+std::vector<double> levels_of(const Polygon& polygon, double slack) {
+  std::vector<double> levels;
+  for (const auto& corner : polygon) levels.push_back(corner.y());
+  std::ranges::sort(levels);
+  const auto repeated = std::ranges::unique(levels, [slack](double a, double b) { return b - a <= slack; });
+  levels.erase(repeated.begin(), repeated.end());
+  return levels;
+}
+
+std::vector<Edge> rising_edges(const Polygon& polygon, double slack) {
+  std::vector<Edge> edges;
+  for (std::size_t i = 0; i < polygon.size(); ++i) {
+    const auto& a = polygon[i];
+    const auto& b = polygon[(i + 1) % polygon.size()];
+    if (std::abs(a.y() - b.y()) > slack) edges.push_back(a.y() < b.y() ? Edge{a, b} : Edge{b, a});
+  }
+  return edges;
+}
+
+Trapezoid trapezoid_of(const Strip& strip, const std::vector<Edge>& edges) {
+  const Edge& left = edges[strip.left];
+  const Edge& right = edges[strip.right];
+  return {Eigen::Vector2d(left.x_at(strip.low), strip.low), Eigen::Vector2d(right.x_at(strip.low), strip.low),
+          Eigen::Vector2d(right.x_at(strip.high), strip.high), Eigen::Vector2d(left.x_at(strip.high), strip.high)};
+}
+
+/// Edges that reach across the slab, from left to right.
+std::vector<int> edges_across(const std::vector<Edge>& edges, double low, double high) {
+  const double middle = (low + high) / 2;
+  std::vector<int> crossing;
+  for (int i = 0; i < static_cast<int>(edges.size()); ++i) {
+    if (edges[i].low.y() < middle && edges[i].high.y() > middle) crossing.push_back(i);
+  }
+  std::ranges::sort(crossing, {}, [&](int i) { return edges[i].x_at(middle); });
+  return crossing;
+}
+
+}  // namespace
+
+std::vector<Trapezoid> trapezoids(const Polygon& polygon) {
+  const auto [lowest, highest] =
+      std::ranges::minmax(polygon, {}, [](const Eigen::Vector2d& corner) { return corner.y(); });
+  const double slack = 1e-9 * (highest.y() - lowest.y());
+  const std::vector<double> levels = levels_of(polygon, slack);
+  const std::vector<Edge> edges = rising_edges(polygon, slack);
+
+  std::vector<Strip> finished;
+  std::vector<Strip> open;
+  for (std::size_t k = 0; k + 1 < levels.size(); ++k) {
+    const std::vector<int> crossing = edges_across(edges, levels[k], levels[k + 1]);
+    std::vector<Strip> continued;
+    for (std::size_t i = 0; i + 1 < crossing.size(); i += 2) {
+      Strip strip{crossing[i], crossing[i + 1], levels[k], levels[k + 1]};
+      const auto below =
+          std::ranges::find_if(open, [&](const Strip& s) { return s.left == strip.left && s.right == strip.right; });
+      if (below != open.end()) {
+        strip.low = below->low;
+        open.erase(below);
+      }
+      continued.push_back(strip);
+    }
+    finished.insert(finished.end(), open.begin(), open.end());
+    open = std::move(continued);
+  }
+  finished.insert(finished.end(), open.begin(), open.end());
+
+  std::vector<Trapezoid> result;
+  for (const auto& strip : finished) result.push_back(trapezoid_of(strip, edges));
+  return result;
+}
+
+}  // namespace evenlit

@@ -1,0 +1,83 @@
+#include <fmt/format.h>
+
+#include "evenlit/base/names.hpp"
+#include "tables.hpp"
+
+namespace evenlit {
+namespace {
+
+constexpr std::size_t k_most_can_types = 200;
+constexpr Range k_light_loss{{.value = 0, .text = "0", .is_included = false}, {.value = 1, .text = "1"}};
+constexpr Range k_watts{{.value = 0, .text = "0"}, {.value = 1e5, .text = "100000"}};
+constexpr Range k_lumens{{.value = 0, .text = "0", .is_included = false}, {.value = 1e7, .text = "10000000"}};
+constexpr Range k_beam_angle{{.value = 5, .text = "5"}, {.value = 150, .text = "150"}};
+
+SyntheticBeam read_beam(const TomlValue& value, ValueReader& reader) {
+  Fields fields(value, "beam", reader);
+  constexpr std::string_view k_example = "write beam = { lumens = 900, angle = 60 }";
+  SyntheticBeam beam;
+  beam.lumens = reader.number(fields.require("lumens", k_example), "beam lumens", k_lumens).value_or(0);
+  beam.beam_angle_deg = reader.number(fields.require("angle", k_example), "beam angle", k_beam_angle).value_or(0);
+  fields.refuse_other_keys();
+  return beam;
+}
+
+OpeningSize read_opening(const TomlValue& value, ValueReader& reader) {
+  Fields fields(value, "opening", reader);
+  OpeningSize size;
+  if (const auto* diameter = fields.find("diameter")) {
+    size.width_m = reader.length_m(diameter, "opening diameter", k_part_size).value_or(0);
+  } else {
+    constexpr std::string_view k_example =
+        R"(write opening = { diameter = "5in" }, or { width = "5in", length = "5in" })";
+    size.width_m = reader.length_m(fields.require("width", k_example), "opening width", k_part_size).value_or(0);
+    size.length_m = reader.length_m(fields.require("length", k_example), "opening length", k_part_size).value_or(0);
+  }
+  fields.refuse_other_keys();
+  return size;
+}
+
+CanType read_can_type(const TomlEntry& entry, ValueReader& reader) {
+  const auto& [name, key_place, value] = entry;
+  Fields fields(value, fmt::format("can type {}", quoted(name)), reader);
+  CanType type;
+  type.name = name;
+  type.origin = {value.place};
+  if (name.empty()) reader.problem(key_place, "a can type has an empty name", "write [can_types.six_inch]");
+
+  const auto* file = fields.find("file");
+  const auto* beam = fields.find("beam");
+  const auto* opening = fields.find("opening");
+  type.file = reader.text(file, "photometric file").value_or("");
+  if (beam != nullptr) type.beam = read_beam(*beam, reader);
+  if ((file == nullptr) == (beam == nullptr)) {
+    reader.problem(
+        file != nullptr ? beam->place : value.place,
+        fmt::format("can type {} has {} file {} beam", quoted(name), file != nullptr ? "both" : "neither",
+                    file != nullptr ? "and" : "nor"),
+        R"(write one of file = "../photometry/six-inch-medium.ies" and beam = { lumens = 900, angle = 60 })");
+  }
+  type.light_loss_factor = reader.fraction(fields.find("light_loss"), "light loss factor", k_light_loss).value_or(1);
+  type.watts = reader.number(fields.find("watts"), "watts", k_watts);
+  type.hole_m = reader.length_m(fields.find("hole"), "hole diameter", k_part_size);
+  if (opening != nullptr) type.opening = read_opening(*opening, reader);
+  fields.refuse_other_keys();
+  return type;
+}
+
+}  // namespace
+
+std::vector<CanType> read_can_types(const TomlValue& value, ValueReader& reader) {
+  std::vector<CanType> types;
+  const auto* table = reader.table(&value, "can_types");
+  if (table == nullptr) return types;
+  if (table->entries.empty() || table->entries.size() > k_most_can_types) {
+    reader.problem(value.place, fmt::format("the job has {} can types", table->entries.size()),
+                   fmt::format("a job has 1 to {} can types", k_most_can_types));
+    return types;
+  }
+  for (const auto& entry : table->entries) types.push_back(read_can_type(entry, reader));
+  return types;
+}
+
+}  // namespace evenlit

@@ -1,0 +1,165 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "evenlit/base/names.hpp"
+#include "rectangle.hpp"
+#include "tables.hpp"
+
+namespace evenlit {
+namespace {
+
+constexpr std::size_t k_most_corners = 500;
+constexpr std::string_view k_corner_example = R"(write how far east and how far north it is, like ["12ft", "3ft 6in"])";
+constexpr Range k_coordinate{{.value = -1000, .text = "-1 km"}, {.value = 1000, .text = "1 km"}};
+
+std::optional<Eigen::Vector2d> read_corner(const TomlValue& value, ValueReader& reader) {
+  const auto* pair = reader.array(&value, "a corner", k_corner_example);
+  if (pair == nullptr) return std::nullopt;
+  if (pair->size() != 2) {
+    reader.problem(value.place, fmt::format("a corner of {} lengths, not of 2", pair->size()),
+                   std::string(k_corner_example));
+    return std::nullopt;
+  }
+  const auto x = reader.length_m(&pair->at(0), "corner", k_coordinate);
+  const auto y = reader.length_m(&pair->at(1), "corner", k_coordinate);
+  if (!x || !y) return std::nullopt;
+  return Eigen::Vector2d(*x, *y);
+}
+
+std::optional<Polygon> read_corners(const TomlValue& value, ValueReader& reader) {
+  const auto* list =
+      reader.array(&value, "corners", R"(write a list of corners like [[0, 0], ["12ft", 0], [0, "9ft"]])");
+  if (list == nullptr) return std::nullopt;
+  if (list->size() < 3 || list->size() > k_most_corners) {
+    reader.problem(value.place, fmt::format("a plan of {} corners", list->size()),
+                   fmt::format("a plan has 3 to {} corners", k_most_corners));
+    return std::nullopt;
+  }
+  Polygon corners;
+  for (const auto& element : *list) {
+    if (const auto corner = read_corner(element, reader)) corners.push_back(*corner);
+  }
+  if (corners.size() < list->size()) return std::nullopt;
+  return corners;
+}
+
+/// "wall 1" runs from the first corner to the second.
+std::vector<std::string> numbered_wall_names(std::size_t count) {
+  std::vector<std::string> names;
+  for (std::size_t i = 1; i <= count; ++i) names.push_back(fmt::format("wall {}", i));
+  return names;
+}
+
+std::optional<std::vector<std::string>> read_wall_names(const TomlValue& value, std::size_t walls,
+                                                        ValueReader& reader) {
+  const auto* list = reader.array(&value, "walls", R"(write a list of names like ["south", "east", "slant"])");
+  if (list == nullptr) return std::nullopt;
+  if (list->size() != walls) {
+    reader.problem(value.place, fmt::format("{} wall names for {} walls", list->size(), walls),
+                   "name each wall, in the order of the corners: the first runs from the first corner to the second");
+    return std::nullopt;
+  }
+  std::vector<std::string> names;
+  for (const auto& element : *list) {
+    const auto name = reader.text(&element, "wall name");
+    if (!name) continue;
+    if (std::find(names.begin(), names.end(), *name) != names.end()) {
+      reader.problem(element.place, fmt::format("two walls are named {}", quoted(*name)),
+                     "give each wall its own name");
+      continue;
+    }
+    names.push_back(*name);
+  }
+  if (names.size() < walls) return std::nullopt;
+  return names;
+}
+
+/// Whether the corners, in the order of the file, make a plan; reports why they do not.
+bool is_plan(const Polygon& corners, const std::vector<std::string>& walls, const Place& place, ValueReader& reader) {
+  for (std::size_t i = 0; i < corners.size(); ++i) {
+    const auto next = (i + 1) % corners.size();
+    if ((corners[next] - corners[i]).norm() >= k_room_side.least.value) continue;
+    reader.problem(place, fmt::format("corners {} and {} are less than 1 cm apart", i + 1, next + 1),
+                   "leave one of them out; the last corner joins the first by itself");
+    return false;
+  }
+  if (const auto crossing = crossing_edges(corners)) {
+    const auto& [a, b] = *crossing;
+    reader.problem(place,
+                   fmt::format("walls {} and {} cross or touch", quoted(walls[static_cast<std::size_t>(a)]),
+                               quoted(walls[static_cast<std::size_t>(b)])),
+                   "list the corners in the order in which you pass them walking along the walls");
+    return false;
+  }
+  return true;
+}
+
+/// The same walls, the inside on their left; the first corner stays the first.
+void turn_counter_clockwise(Shape& shape) {
+  if (signed_area(shape.corners_m) > 0) return;
+  std::reverse(shape.corners_m.begin() + 1, shape.corners_m.end());
+  std::reverse(shape.wall_names.begin(), shape.wall_names.end());
+}
+
+/// Fills in the corners and wall names of a plan given by its corners.
+bool read_polygon(const TomlValue& corners_value, const TomlValue* walls_value, Shape& shape, ValueReader& reader) {
+  const auto corners = read_corners(corners_value, reader);
+  if (!corners) return false;
+  auto names = walls_value != nullptr ? read_wall_names(*walls_value, corners->size(), reader)
+                                      : numbered_wall_names(corners->size());
+  if (!names || !is_plan(*corners, *names, corners_value.place, reader)) return false;
+  shape.corners_m = *corners;
+  shape.wall_names = std::move(*names);
+  turn_counter_clockwise(shape);
+  return true;
+}
+
+}  // namespace
+
+std::optional<Shape> read_shape(const TomlValue& value, ValueReader& reader) {
+  Fields fields(value, "[room]", reader);
+  Shape shape;
+  shape.name = reader.text(fields.find("name"), "room name").value_or("Room");
+  const auto ceiling =
+      reader.length_m(fields.require("ceiling", R"(add a line like ceiling = "8ft")"), "ceiling height", k_room_side);
+  const auto* corners = fields.find("corners");
+  const auto* walls = fields.find("walls");
+
+  bool has_plan = false;
+  if (corners != nullptr) {
+    has_plan = read_polygon(*corners, walls, shape, reader);
+    for (const auto* key : {"width", "depth"}) {
+      const auto* side = fields.find(key);
+      if (side == nullptr) continue;
+      reader.problem(side->place, fmt::format("[room] has both corners and {}", key),
+                     "give width and depth for a rectangle, corners for any other plan");
+    }
+  } else {
+    const auto width =
+        reader.length_m(fields.require("width", R"(add a line like width = "18ft 2in")"), "room width", k_room_side);
+    const auto depth =
+        reader.length_m(fields.require("depth", R"(add a line like depth = "13ft")"), "room depth", k_room_side);
+    if (walls != nullptr) {
+      reader.problem(walls->place, "[room] names the walls of a rectangle",
+                     "leave that out, they are south, east, north and west; or give corners");
+    }
+    has_plan = width && depth;
+    if (has_plan) {
+      shape.corners_m = rectangle_plan(*width, *depth);
+      shape.wall_names = rectangle_wall_names();
+    }
+  }
+  fields.refuse_other_keys();
+  if (!has_plan || !ceiling) return std::nullopt;
+  shape.ceiling_m = *ceiling;
+  return shape;
+}
+
+void check_wall_name(const Shape& room, std::string_view name, const Place& place, ValueReader& reader) {
+  if (wall_index(room, name)) return;
+  reader.unknown_name(place, fmt::format("the room has no wall {}", quoted(name)), name,
+                      {room.wall_names.begin(), room.wall_names.end()});
+}
+
+}  // namespace evenlit

@@ -1,0 +1,79 @@
+#include <fmt/format.h>
+
+#include "evenlit/base/names.hpp"
+#include "tables.hpp"
+
+namespace evenlit {
+namespace {
+
+// A surface that sends back all light would never let it settle.
+constexpr Range k_reflectance{{.value = 0, .text = "0"},
+                              {.value = 1, .text = "1", .is_included = false},
+                              "write the part of the light that comes back: 0 to below 1, a white ceiling about 0.8"};
+
+}  // namespace
+
+Finishes read_finishes(const TomlValue& value, const Shape* room, ValueReader& reader) {
+  Fields fields(value, "[finishes]", reader);
+  Finishes finishes;
+  const auto read = [&](std::string_view key, double fallback) {
+    return reader.fraction(fields.find(key), fmt::format("{} reflectance", key), k_reflectance).value_or(fallback);
+  };
+  finishes.floor = read("floor", finishes.floor);
+  finishes.ceiling = read("ceiling", finishes.ceiling);
+  finishes.walls = read("walls", finishes.walls);
+  if (const auto* own = reader.table(fields.find("wall"), "wall in [finishes]")) {
+    for (const auto& [wall, key_place, reflectance] : own->entries) {
+      if (room != nullptr) check_wall_name(*room, wall, key_place, reader);
+      const auto label = fmt::format("reflectance of wall {}", quoted(wall));
+      finishes.wall[wall] = reader.fraction(&reflectance, label, k_reflectance).value_or(0);
+    }
+  }
+  fields.refuse_other_keys();
+  return finishes;
+}
+
+WorkPlane read_work_plane(const TomlValue& value, const Shape* room, Units units, ValueReader& reader) {
+  Fields fields(value, "[work_plane]", reader);
+  WorkPlane plane;
+  const auto* height = fields.find("height");
+  plane.height_m = reader.length_m(height, "work plane height", k_distance).value_or(plane.height_m);
+  plane.spacing_m = reader.length_m(fields.find("spacing"), "grid spacing", k_room_side);
+  plane.margin_m = reader.length_m(fields.find("margin"), "grid margin", k_distance).value_or(plane.margin_m);
+  fields.refuse_other_keys();
+
+  if (room != nullptr && plane.height_m >= room->ceiling_m) {
+    reader.problem(height != nullptr ? height->place : value.place,
+                   fmt::format("the work plane at {} is not below the ceiling at {}",
+                               length_text(plane.height_m, units), length_text(room->ceiling_m, units)),
+                   "give [work_plane] a height between the floor and the ceiling");
+  }
+  return plane;
+}
+
+Joists read_joists(const TomlValue& value, const Shape* room, ValueReader& reader) {
+  Fields fields(value, "[joists]", reader);
+  Joists joists;
+  const auto* parallel_to = fields.require("parallel_to", R"(add a line like parallel_to = "south")");
+  if (const auto wall = reader.text(parallel_to, "parallel_to")) {
+    joists.parallel_to = *wall;
+    if (room != nullptr) check_wall_name(*room, *wall, parallel_to->place, reader);
+  }
+  const auto* first =
+      fields.require("first", R"(add a line like first = "8in": from that wall to the first joist's centre)");
+  joists.first_m = reader.length_m(first, "first joist", k_distance).value_or(0);
+  const auto spacing =
+      reader.length_m(fields.require("spacing", R"(add a line like spacing = "16in")"), "joist spacing", k_room_side);
+  const auto* thickness = fields.find("thickness");
+  joists.thickness_m = reader.length_m(thickness, "joist thickness", k_part_size).value_or(joists.thickness_m);
+  fields.refuse_other_keys();
+
+  joists.spacing_m = spacing.value_or(0);
+  if (spacing && joists.thickness_m >= *spacing) {
+    reader.problem(thickness != nullptr ? thickness->place : value.place, "the joists are as thick as their spacing",
+                   "spacing is from centre to centre, thickness that of one joist");
+  }
+  return joists;
+}
+
+}  // namespace evenlit

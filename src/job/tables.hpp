@@ -1,0 +1,38 @@
+#pragma once
+
+#include <optional>
+#include <string_view>
+
+#include "evenlit/job/job.hpp"
+#include "value_reader.hpp"
+
+// One reader for each table of a job file. What is wrong goes to the value reader; a job is only made when nothing is,
+// so a part that comes back while there are problems may be incomplete.
+
+namespace evenlit {
+
+/// The limits that several tables share.
+inline constexpr Range k_room_side{{.value = 0.01, .text = "1 cm"}, {.value = 1000, .text = "1 km"}};
+inline constexpr Range k_distance{{.value = 0, .text = "0"}, {.value = 1000, .text = "1 km"}};
+inline constexpr Range k_part_size{{.value = 0, .text = "0", .is_included = false}, {.value = 100, .text = "100 m"}};
+
+/// [room]; empty when its plan or its ceiling cannot be known.
+std::optional<Shape> read_shape(const TomlValue& value, ValueReader& reader);
+
+/// Reports a name that no wall has.
+void check_wall_name(const Shape& room, std::string_view name, const Place& place, ValueReader& reader);
+
+// The room is null when it could not be read: then nothing is checked against it.
+
+Finishes read_finishes(const TomlValue& value, const Shape* room, ValueReader& reader);
+WorkPlane read_work_plane(const TomlValue& value, const Shape* room, Units units, ValueReader& reader);
+Joists read_joists(const TomlValue& value, const Shape* room, ValueReader& reader);
+
+/// [can_types], in the order of the file.
+std::vector<CanType> read_can_types(const TomlValue& value, ValueReader& reader);
+
+/// [[cans]], in the order of the file.
+std::vector<Can> read_cans(const TomlValue& value, const Shape* room, const std::vector<CanType>& types, Units units,
+                           ValueReader& reader);
+
+}  // namespace evenlit

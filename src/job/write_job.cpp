@@ -1,0 +1,140 @@
+#include "evenlit/job/write_job.hpp"
+
+#include <fmt/format.h>
+
+#include "evenlit/base/light_units.hpp"
+#include "evenlit/base/number.hpp"
+#include "rectangle.hpp"
+
+namespace evenlit {
+namespace {
+
+/// A TOML basic string.
+std::string string_text(std::string_view text) {
+  std::string quoted = "\"";
+  for (const char c : text) {
+    const auto byte = static_cast<unsigned char>(c);
+    if (c == '"' || c == '\\') {
+      quoted += '\\';
+      quoted += c;
+    } else if (byte < 0x20 || byte == 0x7f) {
+      quoted += fmt::format("\\u{:04x}", byte);
+    } else {
+      quoted += c;
+    }
+  }
+  return quoted + '"';
+}
+
+std::string key_text(std::string_view key) {
+  constexpr std::string_view k_bare = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
+  const bool is_bare = !key.empty() && key.find_first_not_of(k_bare) == std::string_view::npos;
+  return is_bare ? std::string(key) : string_text(key);
+}
+
+/// `key = value` on a line of its own.
+std::string line(std::string_view key, std::string_view value) { return fmt::format("{} = {}\n", key, value); }
+
+/// Writes a job's parts; lengths in the form that its trade would use.
+class JobWriter {
+ public:
+  explicit JobWriter(const Job& job) : job_(job) {}
+
+  [[nodiscard]] std::string text() const {
+    std::string text = line("units", job_.units == Units::imperial ? "\"imperial\"" : "\"metric\"");
+    if (job_.target_lx) text += line("target", string_text(exact_illuminance_text(*job_.target_lx, job_.units)));
+    text += room() + finishes() + work_plane();
+    if (job_.joists) text += joists(*job_.joists);
+    for (const auto& type : job_.can_types) text += can_type(type);
+    for (const auto& can : job_.cans) text += this->can(can);
+    return text;
+  }
+
+ private:
+  [[nodiscard]] std::string length(double metres) const { return string_text(exact_length_text(metres, job_.units)); }
+
+  [[nodiscard]] std::string room() const {
+    const auto& room = job_.room;
+    std::string text = "\n[room]\n" + line("name", string_text(room.name));
+    const auto& far_corner = room.corners_m[2];
+    const bool is_rectangle =
+        room.wall_names == rectangle_wall_names() && room.corners_m == rectangle_plan(far_corner.x(), far_corner.y());
+    text += is_rectangle ? line("width", length(far_corner.x())) + line("depth", length(far_corner.y())) : polygon();
+    return text + line("ceiling", length(room.ceiling_m));
+  }
+
+  [[nodiscard]] std::string polygon() const {
+    std::string corners;
+    for (const auto& corner : job_.room.corners_m) {
+      corners += fmt::format("  [{}, {}],\n", length(corner.x()), length(corner.y()));
+    }
+    std::string names;
+    for (const auto& name : job_.room.wall_names) names += fmt::format("  {},\n", string_text(name));
+    return line("corners", "[\n" + corners + "]") + line("walls", "[\n" + names + "]");
+  }
+
+  [[nodiscard]] std::string finishes() const {
+    const auto& finishes = job_.finishes;
+    std::string text = "\n[finishes]\n" + line("floor", shortest_text(finishes.floor)) +
+                       line("ceiling", shortest_text(finishes.ceiling)) + line("walls", shortest_text(finishes.walls));
+    if (finishes.wall.empty()) return text;
+    text += "\n[finishes.wall]\n";
+    for (const auto& [wall, reflectance] : finishes.wall) text += line(key_text(wall), shortest_text(reflectance));
+    return text;
+  }
+
+  [[nodiscard]] std::string work_plane() const {
+    const auto& plane = job_.work_plane;
+    std::string text = "\n[work_plane]\n" + line("height", length(plane.height_m));
+    if (plane.spacing_m) text += line("spacing", length(*plane.spacing_m));
+    return text + line("margin", length(plane.margin_m));
+  }
+
+  [[nodiscard]] std::string joists(const Joists& joists) const {
+    return "\n[joists]\n" + line("parallel_to", string_text(joists.parallel_to)) +
+           line("first", length(joists.first_m)) + line("spacing", length(joists.spacing_m)) +
+           line("thickness", length(joists.thickness_m));
+  }
+
+  [[nodiscard]] std::string opening(const OpeningSize& size) const {
+    if (size.length_m == 0) return fmt::format("{{ diameter = {} }}", length(size.width_m));
+    return fmt::format("{{ width = {}, length = {} }}", length(size.width_m), length(size.length_m));
+  }
+
+  [[nodiscard]] std::string can_type(const CanType& type) const {
+    std::string text = fmt::format("\n[can_types.{}]\n", key_text(type.name));
+    if (type.beam) {
+      text += line("beam", fmt::format("{{ lumens = {}, angle = {} }}", shortest_text(type.beam->lumens),
+                                       shortest_text(type.beam->beam_angle_deg)));
+    } else {
+      text += line("file", string_text(type.file));
+    }
+    text += line("light_loss", shortest_text(type.light_loss_factor));
+    if (type.watts) text += line("watts", shortest_text(*type.watts));
+    if (type.hole_m) text += line("hole", length(*type.hole_m));
+    if (type.opening) text += line("opening", opening(*type.opening));
+    return text;
+  }
+
+  [[nodiscard]] std::string can(const Can& can) const {
+    const auto& [first, second] = can.from;
+    std::string text = "\n[[cans]]\n" + line("type", string_text(can.type));
+    text += line("from", fmt::format("{{ {} = {}, {} = {} }}", key_text(first.wall), length(first.distance_m),
+                                     key_text(second.wall), length(second.distance_m)));
+    if (can.level != 1) text += line("level", shortest_text(can.level));
+    if (can.tilt_deg != 0 || can.toward_deg != 0) {
+      text += line("aim", fmt::format("{{ tilt = {}, toward = {} }}", shortest_text(can.tilt_deg),
+                                      shortest_text(can.toward_deg)));
+    }
+    if (can.rotation_deg != 0) text += line("rotation", shortest_text(can.rotation_deg));
+    return text;
+  }
+
+  const Job& job_;
+};
+
+}  // namespace
+
+std::string write_job(const Job& job) { return JobWriter(job).text(); }
+
+}  // namespace evenlit

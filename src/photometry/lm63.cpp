@@ -1,0 +1,207 @@
+#include "evenlit/photometry/lm63.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "evenlit/base/number.hpp"
+#include "lm63_header.hpp"
+#include "lm63_text.hpp"
+#include "lm63_tilt.hpp"
+#include "type_c.hpp"
+
+namespace evenlit {
+namespace {
+
+constexpr double k_largest_cd = 1e9;
+
+void sort_by_place(Problems& problems) {
+  std::ranges::stable_sort(problems, {}, [](const Problem& p) { return std::pair(p.place.line, p.place.column); });
+}
+
+/// What the numeric part holds.
+struct DataSet {
+  PhotometricFile file;
+  Problems warnings;
+  std::size_t extra_numbers = 0;  ///< that follow the candelas
+};
+
+AngleList angle_list(std::string_view name, const NumberStream& stream, const NumberRecord& record) {
+  AngleList list{name, record.values, std::vector<Eigen::Index>(record.values.size()),
+                 [&](Eigen::Index i) { return stream.place(record, static_cast<std::size_t>(i)); }};
+  for (std::size_t i = 0; i < list.index.size(); ++i) list.index[i] = static_cast<Eigen::Index>(i);
+  return list;
+}
+
+/// The candelas of the file times its factors, each vertical angle a row.
+Result<Eigen::ArrayXXd> candela_table(const NumberStream& stream, const NumberRecord& candelas,
+                                      const NumberRecord& vertical, const NumberRecord& horizontal, double factor,
+                                      Problems& warnings) {
+  const auto rows = vertical.values.size();
+  Eigen::ArrayXXd table =
+      factor * Eigen::Map<const Eigen::ArrayXXd>(candelas.values.data(), std::ssize(vertical.values),
+                                                 std::ssize(horizontal.values));
+  const double peak = table.maxCoeff();
+  std::optional<std::size_t> first_negative;
+  for (std::size_t i = 0; i < candelas.values.size(); ++i) {
+    const double value = table.data()[i];
+    if (std::abs(value) > k_largest_cd) {
+      return failure(stream.place(candelas, i),
+                     fmt::format("candela value {} is out of range", shortest_text(candelas.values[i])));
+    }
+    if (value < -0.005 * peak || (value < 0 && peak <= 0)) {
+      return failure(stream.place(candelas, i),
+                     fmt::format("candela value {} at vertical angle {}, horizontal angle {} is negative",
+                                 shortest_text(candelas.values[i]), shortest_text(vertical.values[i % rows]),
+                                 shortest_text(horizontal.values[i / rows])));
+    }
+    if (value < 0 && !first_negative) first_negative = i;
+  }
+  if (first_negative) {
+    warnings.push_back({stream.place(candelas, *first_negative),
+                        fmt::format("candela value {} and any other below 0 are read as 0",
+                                    shortest_text(candelas.values[*first_negative])),
+                        ""});
+  }
+  if (peak <= 0) warnings.push_back({stream.place(candelas, 0), "all candela values are 0: there is no light", ""});
+  return table.max(0.0);
+}
+
+void check_flux(const PhotometricFile& file, const Place& place, Problems& warnings) {
+  if (!file.lamp_lumens) return;
+  const double rated_lm = file.lamps * *file.lamp_lumens;
+  const double lm = lumens(file.distribution);
+  if (lm > 1.05 * rated_lm || (lm < 0.01 * rated_lm && lm > 0)) {
+    warnings.push_back(
+        {place,
+         fmt::format("candela values add up to {} lm, {} the rated {} lm of the lamps", fixed_text(lm, 1),
+                     lm > rated_lm ? "more than" : "less than 1 % of", fixed_text(rated_lm, 1)),
+         ""});
+  }
+}
+
+/// Remarks on what follows the candelas. Returns how many numbers do, where nothing but numbers does.
+std::size_t check_rest(const NumberStream& stream, std::size_t verticals, Problems& warnings) {
+  const std::string_view rest = trimmed(stream.rest());
+  if (rest.empty()) return 0;
+  const auto warn = [&](std::string what, std::string hint = {}) {
+    std::string_view following = rest;
+    warnings.push_back({stream.place(trimmed(take_line(following))), std::move(what), std::move(hint)});
+  };
+  for (std::string_view lines = rest; !lines.empty();) {
+    if (!is_tilt_line(take_line(lines))) continue;
+    warn("file holds more than one luminaire; the first is read");
+    return 0;
+  }
+  const NumberCount extra = leading_numbers(rest);
+  if (!extra.nothing_else) {
+    warn("text after the candela values is ignored");
+    return 0;
+  }
+  const bool whole_planes = extra.numbers % verticals == 0;
+  warn(fmt::format("extra numbers after the candela values, ignored: {}", extra.numbers),
+       whole_planes ? "the declared number of horizontal angles may be too small" : "");
+  return extra.numbers;
+}
+
+/// @param numbers the numeric part of the file, byte for byte, as it is to be read
+Result<DataSet> read_data(const Source& source, const Lm63Text& text, std::string_view numbers) {
+  DataSet data;
+  data.file.format = name_of(text.version);
+  data.file.keywords = text.keywords;
+  NumberStream stream(source, numbers, source.offset_of(text.numbers));
+
+  double tilt_factor = 1;
+  if (text.tilt == Tilt::included) {
+    const auto factor = read_tilt_factor(stream, data.warnings);
+    if (!factor) return tl::unexpected(factor.error());
+    tilt_factor = *factor;
+  }
+
+  const auto head = stream.read(k_header_numbers, "numbers before the angles");
+  if (!head) return tl::unexpected(head.error());
+  const auto header = decode_header(stream, *head, text.version, data.warnings);
+  if (!header) return tl::unexpected(header.error());
+  data.file.lamps = header->lamps;
+  data.file.lamp_lumens = header->lamp_lumens;
+  data.file.watts = header->watts;
+  data.file.opening = header->opening;
+
+  const auto vertical = stream.read(header->verticals, "vertical angles");
+  if (!vertical) return tl::unexpected(vertical.error());
+  const auto horizontal = stream.read(header->horizontals, "horizontal angles");
+  if (!horizontal) return tl::unexpected(horizontal.error());
+  const auto candelas = stream.read(header->verticals * header->horizontals, "candela values",
+                                    fmt::format("{} x {} = ", header->verticals, header->horizontals));
+  if (!candelas) return tl::unexpected(candelas.error());
+
+  auto table =
+      candela_table(stream, *candelas, *vertical, *horizontal, header->candela_factor * tilt_factor, data.warnings);
+  if (!table) return tl::unexpected(table.error());
+  auto distribution =
+      type_c_distribution(angle_list("vertical", stream, *vertical), angle_list("horizontal", stream, *horizontal),
+                          std::move(*table), text.version == Lm63Version::v1995, data.warnings);
+  if (!distribution) return tl::unexpected(distribution.error());
+  data.file.distribution = std::move(*distribution);
+  check_flux(data.file, lamp_lumens_place(stream, *head), data.warnings);
+
+  if (const auto place = stream.doubled_comma()) {
+    data.warnings.push_back({*place, "two commas without a number between them, read as one", ""});
+  }
+  data.extra_numbers = check_rest(stream, header->verticals, data.warnings);
+  return data;
+}
+
+/// Where a comma first stands between two digits, so that it may be a decimal comma or a separator of thousands.
+std::optional<std::size_t> comma_between_digits(std::string_view numbers) {
+  for (std::size_t i = 1; i + 1 < numbers.size(); ++i) {
+    if (numbers[i] == ',' && is_digit(numbers[i - 1]) && is_digit(numbers[i + 1])) return i;
+  }
+  return std::nullopt;
+}
+
+/// The data with commas as separators, as the standard has them. Where the counts do not fit that, decimal commas are
+/// tried, if no number has a point; where neither fits, the file is refused, since values may have been cut in two.
+Result<DataSet> read_data_with_commas(const Source& source, const Lm63Text& text, const std::string& numbers) {
+  auto data = read_data(source, text, numbers);
+  if (data && data->extra_numbers == 0) return data;
+  const auto comma = comma_between_digits(numbers);
+  if (!comma) return data;
+  const Place place = source.place(text.numbers.substr(*comma, 1));
+
+  if (numbers.find('.') == numbers.npos) {
+    std::string with_points = numbers;
+    std::ranges::replace(with_points, ',', '.');
+    auto other = read_data(source, text, with_points);
+    if (other && other->extra_numbers == 0) {
+      other->warnings.push_back({place, "decimal commas, read as decimal points", "write decimal points"});
+      return other;
+    }
+  }
+  const std::string hint = "a comma separates numbers: write decimal points, and thousands without a separator";
+  if (data) return failure(place, "commas between digits, and more numbers than declared", hint);
+  Problems problems = data.error();
+  problems.push_back({place, "commas between digits, read as separators", hint});
+  return tl::unexpected(problems);
+}
+
+}  // namespace
+
+Result<Noted<PhotometricFile>> read_lm63(std::string_view bytes, std::string_view name) {
+  const Source source(bytes, name);
+  Problems warnings;
+  const auto text = read_lm63_text(source, warnings);
+  if (!text) return tl::unexpected(text.error());
+  const std::string numbers = plain_numbers(source, text->numbers, warnings);
+  auto data = read_data_with_commas(source, *text, numbers);
+  if (!data) {
+    sort_by_place(data.error());
+    return tl::unexpected(data.error());
+  }
+  warnings.insert(warnings.end(), data->warnings.begin(), data->warnings.end());
+  sort_by_place(warnings);
+  return Noted<PhotometricFile>{std::move(data->file), std::move(warnings)};
+}
+
+}  // namespace evenlit

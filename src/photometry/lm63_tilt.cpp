@@ -1,0 +1,73 @@
+#include "lm63_tilt.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "evenlit/base/number.hpp"
+
+namespace evenlit {
+namespace {
+
+constexpr double k_most_angles = 10'000;
+constexpr double k_largest_factor = 10;
+
+tl::unexpected<Problems> damaged(Place place, std::string_view how) {
+  return failure(std::move(place), fmt::format("tilt data damaged: {}", how));
+}
+
+/// Value at 0 of the piecewise linear curve, its end value beyond its ends.
+double value_at_zero(const std::vector<double>& angles, const std::vector<double>& values) {
+  const auto above = std::ranges::upper_bound(angles, 0.0);
+  if (above == angles.begin()) return values.front();
+  if (above == angles.end()) return values.back();
+  const auto i = static_cast<std::size_t>(above - angles.begin());
+  return std::lerp(values[i - 1], values[i], -angles[i - 1] / (angles[i] - angles[i - 1]));
+}
+
+}  // namespace
+
+Result<double> read_tilt_factor(NumberStream& stream, Problems& warnings) {
+  const auto head = stream.read(2, "numbers before the tilt angles");
+  if (!head) return tl::unexpected(head.error());
+  const double geometry = head->values[0];
+  if (geometry != 1 && geometry != 2 && geometry != 3) {
+    warnings.push_back(
+        {stream.place(*head, 0),
+         fmt::format("lamp-to-luminaire geometry {} is unknown; it does not matter to a luminaire that is "
+                     "aimed straight down",
+                     shortest_text(geometry)),
+         "write 1, 2 or 3"});
+  }
+  const double count = head->values[1];
+  if (count < 1 || count > k_most_angles || count != std::floor(count)) {
+    return damaged(stream.place(*head, 1), fmt::format("number of tilt angles {} is not an integer from 1 to {}",
+                                                       shortest_text(count), shortest_text(k_most_angles)));
+  }
+
+  const auto angles = stream.read(static_cast<std::size_t>(count), "tilt angles");
+  if (!angles) return tl::unexpected(angles.error());
+  const auto unsorted = std::ranges::is_sorted_until(angles->values, std::less_equal<>{});
+  if (unsorted != angles->values.end()) {
+    return damaged(stream.place(*angles, static_cast<std::size_t>(unsorted - angles->values.begin())),
+                   fmt::format("angle {} comes after {}", shortest_text(*unsorted), shortest_text(*(unsorted - 1))));
+  }
+
+  const auto factors = stream.read(static_cast<std::size_t>(count), "tilt factors");
+  if (!factors) return tl::unexpected(factors.error());
+  const auto wrong = std::ranges::find_if(factors->values, [](double f) { return f < 0 || f > k_largest_factor; });
+  if (wrong != factors->values.end()) {
+    return damaged(stream.place(*factors, static_cast<std::size_t>(wrong - factors->values.begin())),
+                   fmt::format("factor {} is outside 0 to 10", shortest_text(*wrong)));
+  }
+
+  const double factor = value_at_zero(angles->values, factors->values);
+  warnings.push_back({stream.place(*factors, 0),
+                      fmt::format("tilt data are used at 0 only, factor {}: luminaires are aimed straight down",
+                                  shortest_text(factor)),
+                      ""});
+  return factor;
+}
+
+}  // namespace evenlit

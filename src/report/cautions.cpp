@@ -1,0 +1,19 @@
+#include "evenlit/report/cautions.hpp"
+
+#include <array>
+
+namespace evenlit {
+
+std::span<const std::string_view> cautions() {
+  static constexpr std::array<std::string_view, 6> k_cautions{
+      "This is a plan made by calculation. Measure the room again before you mark the ceiling.",
+      "Wiring is for a licensed electrician, under the local code and the fixture's own instructions.",
+      "Before cutting, find the joists, wires, pipes and ducts above the ceiling.",
+      "Switch the circuit off at the panel and prove it dead at the work before touching a wire.",
+      "Where insulation touches or covers a can, its housing must be rated for that contact.",
+      "Work from a stable ladder or platform, with the eyes covered when cutting overhead.",
+  };
+  return k_cautions;
+}
+
+}  // namespace evenlit

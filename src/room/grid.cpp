@@ -1,0 +1,72 @@
+#include "evenlit/room/grid.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace evenlit {
+namespace {
+
+struct Bounds {
+  Eigen::Vector2d low;
+  Eigen::Vector2d high;
+};
+
+Bounds bounds_of(const Polygon& plan) {
+  Bounds bounds{plan.front(), plan.front()};
+  for (const auto& corner : plan) {
+    bounds.low = bounds.low.cwiseMin(corner);
+    bounds.high = bounds.high.cwiseMax(corner);
+  }
+  return bounds;
+}
+
+/// Cells of at most `spacing` that divide `length` evenly; a length that is a whole number of spacings up to rounding
+/// gets that number.
+double cells_across(double length, double spacing) { return std::max(1.0, std::ceil(length / spacing - 1e-9)); }
+
+bool is_wanted(const Polygon& plan, const Eigen::Vector2d& point, double margin_m) {
+  constexpr double k_rounding_m = 1e-9;
+  return is_inside(plan, point) && distance_to_outline(plan, point) >= margin_m - k_rounding_m;
+}
+
+}  // namespace
+
+double recommended_spacing_m(double longer_side_m) { return 0.2 * std::pow(5.0, std::log10(longer_side_m)); }
+
+Result<Grid> work_plane_grid(const Shape& room, const WorkPlane& work_plane, const Place& place) {
+  const auto [low, high] = bounds_of(room.corners_m);
+  const Eigen::Vector2d size = high - low;
+  const double spacing = work_plane.spacing_m.value_or(recommended_spacing_m(size.maxCoeff()));
+  const double columns = cells_across(size.x(), spacing);
+  const double rows = cells_across(size.y(), spacing);
+  if (columns * rows > k_most_grid_points) {
+    return failure(place,
+                   fmt::format("a grid of {:.0f} x {:.0f} points is more than {}", columns, rows, k_most_grid_points),
+                   "choose a wider spacing of the work plane's grid");
+  }
+
+  Grid grid{.height_m = work_plane.height_m,
+            .first_m = low + Eigen::Vector2d(size.x() / columns, size.y() / rows) / 2,
+            .spacing_m = {size.x() / columns, size.y() / rows},
+            .columns = static_cast<int>(columns),
+            .rows = static_cast<int>(rows),
+            .point_of_cell = {},
+            .points_m = {}};
+  for (int row = 0; row < grid.rows; ++row) {
+    for (int column = 0; column < grid.columns; ++column) {
+      const Eigen::Vector2d point = grid.first_m + Eigen::Vector2d(column, row).cwiseProduct(grid.spacing_m);
+      const bool wanted = is_wanted(room.corners_m, point, work_plane.margin_m);
+      grid.point_of_cell.push_back(wanted ? static_cast<int>(grid.points_m.size()) : -1);
+      if (wanted) grid.points_m.push_back(point);
+    }
+  }
+  if (grid.points_m.empty()) {
+    return failure(place, "no grid point is left inside the work plane's margin",
+                   "choose a smaller margin or a closer spacing");
+  }
+  return grid;
+}
+
+}  // namespace evenlit

@@ -1,0 +1,34 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <vector>
+
+#include "evenlit/field/response.hpp"
+#include "evenlit/room/scene.hpp"
+
+namespace evenlit::bench {
+
+/// What `response` computes, by the plainest method that works: small triangles of constant exitance, factors by
+/// adaptive subdivision, Gauss-Seidel. Shares types with the engine, but no code, mesh, kernel or solver. Receivers x
+/// luminaires at full level, lx.
+struct PlainLight {
+  Eigen::MatrixXd direct_lx;
+  Eigen::MatrixXd indirect_lx;
+
+  [[nodiscard]] Eigen::VectorXd total_lx() const { return (direct_lx + indirect_lx).rowwise().sum(); }
+};
+
+/// @param scene no wall corner lies in the middle of a straight stretch; openings are points or discs
+/// @param patch_size_m triangles have at most the area of a square with this side
+PlainLight plain_light(const Scene& scene, const std::vector<Receiver>& receivers, double patch_size_m);
+
+/// The light of all luminaires at full level. The error is what twice the patch size changes, and at least the root
+/// mean square of its share of the total: the error does not fall evenly enough to extrapolate.
+Field plain_field(const Scene& scene, const std::vector<Receiver>& receivers, double patch_size_m);
+
+/// Illuminance straight from a luminaire: I cos / d^2 averaged over a square raster of `side` x `side` points of its
+/// opening.
+double plain_illuminance(const Scene& scene, const Luminaire& luminaire, int side, const Eigen::Vector3d& point,
+                         const Eigen::Vector3d& normal);
+
+}  // namespace evenlit::bench

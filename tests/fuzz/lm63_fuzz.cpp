@@ -1,0 +1,16 @@
+// Feeds arbitrary bytes to the LM-63 reader: whatever it accepts must be finite, and whatever it refuses must say why.
+#include <cmath>
+#include <cstdint>
+#include <cstdlib>
+
+#include "evenlit/photometry/lm63.hpp"
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+  const std::string_view bytes(reinterpret_cast<const char*>(data), size);
+  const auto read = evenlit::read_lm63(bytes, "fuzz.ies");
+  const bool is_sound =
+      read ? std::isfinite(evenlit::lumens(read->value.distribution)) && (read->value.distribution.candela >= 0).all()
+           : !read.error().empty() && !evenlit::text_of(read.error(), bytes).empty();
+  if (!is_sound) std::abort();
+  return 0;
+}

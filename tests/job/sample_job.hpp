@@ -1,0 +1,64 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace evenlit {
+
+/// A job that uses every table.
+inline constexpr std::string_view k_sample_job = R"(units = "imperial"
+target = "30 fc"
+
+[room]
+name = "Den"
+width = "18ft 2in"
+depth = "13ft"
+ceiling = "8ft"
+
+[finishes]
+floor = "20 %"
+ceiling = 0.8
+walls = "LRV 50"
+wall = { south = 0.3 }
+
+[work_plane]
+height = "30in"
+spacing = "0.25 m"
+margin = "6in"
+
+[joists]
+parallel_to = "south"
+first = "8in"
+spacing = "16in"
+thickness = "1-1/2in"
+
+[can_types.six_inch]
+file = "../photometry/six-inch-medium.ies"
+light_loss = 0.9
+watts = 10.5
+hole = "6-3/8in"
+opening = { diameter = "5in" }
+
+[can_types.spot]
+beam = { lumens = 900, angle = 60 }
+opening = { width = "2in", length = "3in" }
+
+[[cans]]
+type = "six_inch"
+from = { west = "3ft 3in", south = "3ft 3in" }
+level = "80 %"
+
+[[cans]]
+type = "spot"
+from = { north = "4ft", east = "5ft" }
+aim = { tilt = 30, toward = 90 }
+rotation = 15
+)";
+
+/// The sample job with the first `old` in it replaced.
+inline std::string sample_with(std::string_view old, std::string_view replacement) {
+  std::string text(k_sample_job);
+  return text.replace(text.find(old), old.size(), replacement);
+}
+
+}  // namespace evenlit

@@ -1,0 +1,199 @@
+#include "evenlit/job/write_job.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <random>
+
+#include "evenlit/base/light_units.hpp"
+#include "evenlit/job/read_job.hpp"
+#include "sample_job.hpp"
+
+using namespace evenlit;
+
+namespace {
+
+/// Makes valid jobs with awkward names and lengths that no ruler shows.
+class RandomJobs {
+ public:
+  explicit RandomJobs(unsigned seed) : random_(seed) {}
+
+  Job next() {
+    Job job;
+    job.units = flip() ? Units::imperial : Units::metric;
+    job.room = room();
+    job.finishes = {fraction(), fraction(), fraction(), {}};
+    if (flip()) job.finishes.wall[job.room.wall_names[below(job.room.wall_names.size())]] = fraction();
+    job.work_plane.height_m = between(0, 1);
+    if (flip()) job.work_plane.spacing_m = length(0.1, 1);
+    job.work_plane.margin_m = length(0, 1);
+    if (flip()) job.target_lx = flip() ? between(1, 2000) : std::round(between(1, 99)) * k_lux_per_footcandle;
+    if (flip()) job.joists = Joists{job.room.wall_names[0], length(0, 1), length(0.3, 1), length(0.01, 0.2)};
+    for (std::size_t i = 0; i <= below(3); ++i) job.can_types.push_back(can_type(i));
+    for (std::size_t i = 0; i <= below(6); ++i) job.cans.push_back(can(job));
+    return job;
+  }
+
+ private:
+  bool flip() { return (random_() & 1u) != 0; }
+  std::size_t below(std::size_t count) { return random_() % count; }
+  double between(double least, double most) { return std::uniform_real_distribution(least, most)(random_); }
+  double fraction() { return flip() ? between(0, 0.99) : static_cast<double>(below(100)) / 100; }
+
+  double length(double least, double most) {
+    const double any = between(least, most);
+    if (flip()) return any;
+    const double inches = std::ceil(least / k_metres_per_inch) + static_cast<double>(below(64)) / 64;
+    return std::min(inches * k_metres_per_inch, any);
+  }
+
+  /// Names of different index differ.
+  std::string name(std::size_t index = 0) {
+    static constexpr std::array<std::string_view, 14> k_parts{"a",  "B",  " ",    "'",    "\"",  "\\",    "\n",
+                                                              "\t", "\r", "\x01", "\x7f", "½ œ", "#=.[]", "\U0001f4a1"};
+    std::string name = fmt::format("{}", index);
+    for (auto parts = below(6); parts > 0; --parts) name += k_parts[below(k_parts.size())];
+    if (flip()) name.push_back('\0');
+    return name;
+  }
+
+  Shape room() {
+    const double width = length(3, 20);
+    const double depth = length(3, 20);
+    Shape room{
+        name(), {{0, 0}, {width, 0}, {width, depth}, {0, depth}}, {"south", "east", "north", "west"}, length(2, 6)};
+    if (flip()) {  // an L, moved off the origin, with names of its own
+      room.corners_m = {{0, 0}, {width, 0}, {width, depth / 2}, {width / 3, depth / 2}, {width / 3, depth}, {0, depth}};
+      const Eigen::Vector2d shift(between(-9, 9), between(-9, 9));
+      for (auto& corner : room.corners_m) corner += shift;
+      room.wall_names.clear();
+      for (std::size_t i = 0; i < 6; ++i) room.wall_names.push_back(name(i));
+    }
+    return room;
+  }
+
+  CanType can_type(std::size_t index) {
+    CanType type;
+    type.name = name(index);
+    if (flip()) {
+      type.file = name();
+    } else {
+      type.beam = SyntheticBeam{between(1, 5000), between(5, 150)};
+    }
+    type.light_loss_factor = flip() ? 1.0 : between(0.1, 1);
+    if (flip()) type.watts = between(0, 100);
+    if (flip()) type.hole_m = length(0.05, 0.3);
+    if (flip()) type.opening = OpeningSize{length(0.05, 0.3), flip() ? 0 : length(0.05, 0.3)};
+    return type;
+  }
+
+  Can can(const Job& job) {
+    Can can;
+    can.type = job.can_types[below(job.can_types.size())].name;
+    // The first and the last wall meet at a right angle; 1 m from both is inside every plan made here.
+    can.from[0] = {job.room.wall_names.front(), length(0, 1)};
+    can.from[1] = {job.room.wall_names.back(), length(0, 1)};
+    if (flip()) std::swap(can.from[0], can.from[1]);
+    if (flip()) can.level = between(0, 1);
+    if (flip()) can.tilt_deg = between(0, 180);
+    if (flip()) can.toward_deg = between(-360, 360);
+    if (flip()) can.rotation_deg = between(-360, 360);
+    return can;
+  }
+
+  std::mt19937_64 random_;
+};
+
+}  // namespace
+
+TEST_CASE("write job: reading what was written gives an equal job", "[job][property]") {
+  RandomJobs jobs(20240503);
+  for (int i = 0; i < 400; ++i) {
+    const auto job = jobs.next();
+    const auto text = write_job(job);
+    const auto read = read_job(text, "written.toml");
+    INFO(text);
+    INFO((read ? std::string{} : text_of(read.error(), text)));
+    REQUIRE(read);
+    CHECK(*read == job);
+  }
+}
+
+TEST_CASE("write job: what a person wrote comes back in the trade's own forms", "[job][exact]") {
+  const auto job = read_job(k_sample_job, "den.toml");
+  REQUIRE(job);
+  CHECK(write_job(*job) == R"(units = "imperial"
+target = "30 fc"
+
+[room]
+name = "Den"
+width = "18ft 2in"
+depth = "13ft 0in"
+ceiling = "8ft 0in"
+
+[finishes]
+floor = 0.2
+ceiling = 0.8
+walls = 0.5
+
+[finishes.wall]
+south = 0.3
+
+[work_plane]
+height = "2ft 6in"
+spacing = "0.25 m"
+margin = "6in"
+
+[joists]
+parallel_to = "south"
+first = "8in"
+spacing = "1ft 4in"
+thickness = "1-1/2in"
+
+[can_types.six_inch]
+file = "../photometry/six-inch-medium.ies"
+light_loss = 0.9
+watts = 10.5
+hole = "6-3/8in"
+opening = { diameter = "5in" }
+
+[can_types.spot]
+beam = { lumens = 900, angle = 60 }
+light_loss = 1
+opening = { width = "2in", length = "3in" }
+
+[[cans]]
+type = "six_inch"
+from = { west = "3ft 3in", south = "3ft 3in" }
+level = 0.8
+
+[[cans]]
+type = "spot"
+from = { north = "4ft 0in", east = "5ft 0in" }
+aim = { tilt = 30, toward = 90 }
+rotation = 15
+)");
+}
+
+TEST_CASE("write job: a rectangle whose walls have other names is written by its corners", "[job][exact]") {
+  auto job = read_job(k_sample_job, "den.toml");
+  REQUIRE(job);
+  job->room.wall_names = {"street", "stairs", "garden", "kitchen"};
+  const auto text = write_job(*job);
+  CHECK(text.find(R"(corners = [
+  ["0in", "0in"],
+  ["18ft 2in", "0in"],
+  ["18ft 2in", "13ft 0in"],
+  ["0in", "13ft 0in"],
+]
+walls = [
+  "street",
+  "stairs",
+  "garden",
+  "kitchen",
+]
+)") != std::string::npos);
+}

@@ -1,0 +1,19 @@
+#include "evenlit/report/cautions.hpp"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <string>
+
+using namespace evenlit;
+
+TEST_CASE("the cautions name what can hurt", "[report][exact]") {
+  std::string all;
+  for (const std::string_view caution : cautions()) {
+    CHECK(caution.ends_with('.'));
+    all += caution;
+  }
+  for (const char* danger : {"calculation", "licensed electrician", "local code", "joists, wires, pipes",
+                             "prove it dead", "insulation", "ladder"}) {
+    CHECK(all.find(danger) != std::string::npos);
+  }
+}
