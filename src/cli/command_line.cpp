@@ -1,5 +1,7 @@
 #include "command_line.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <set>
 #include <string_view>
@@ -62,7 +64,7 @@ Problems mistakes(const std::vector<std::string>& arguments, const Options& know
     const auto next = argument + 1;
     const bool has_next = !has_equals && next != arguments.end() && *next != "--" && find(known, *next) == known.end();
     const bool is_empty = has_equals ? argument->size() == name.size() + 1 : !has_next || next->empty();
-    if (is_empty) problems.push_back({place, name + " lacks its value", "write " + name + ' ' + value});
+    if (is_empty) problems.push_back({place, name + " lacks its value", fmt::format("write {} {}", name, value)});
     if (has_next) argument = next;
   }
   return problems;

@@ -23,8 +23,8 @@ Examples:
   evenlit light four-cans.toml --map four.png --top "40 fc"
   evenlit light six-cans.toml  --map six.png  --top "40 fc"
       Two maps on one colour scale, to be laid side by side.
-  evenlit light scenes/family-room.toml --csv grid.csv --json room.json --per-can
-      Every grid point for a spreadsheet; all results, can by can, for a program.
+  evenlit light scenes/family-room.toml --csv grid.csv --json all.json --per-can
+      Every grid point for a spreadsheet; all results, by can, for a program.
 
 How to write a job file: scenes/README.md.
 )";
@@ -69,7 +69,7 @@ std::optional<std::string> value_of(const cxxopts::ParseResult& line, const std:
 }
 
 std::string job_name(const cxxopts::ParseResult& line, Problems& problems) {
-  const std::string name = value_of(line, "job").value_or("");
+  std::string name = value_of(line, "job").value_or("");
   if (name.empty()) problems.push_back(mistake("no job file is named", "name one, like scenes/family-room.toml"));
   if (!line.unmatched().empty()) {
     problems.push_back(mistake(evenlit::quoted(line.unmatched().front()) + " is one name too many",

@@ -84,7 +84,8 @@ Result<std::monostate> write_all(const std::vector<OutputFile>& files) {
     if (!write_new(temporaries.back(), file.bytes)) {
       const std::string reason = std::strerror(errno);
       remove_all(temporaries);
-      return failure(whole_file(file.path.string()), "cannot be written: " + reason, "nothing was written");
+      return failure(whole_file(file.path.string()), "cannot be written: " + reason,
+                     "choose another place for it; no output was written");
     }
   }
   for (std::size_t i = 0; i < files.size(); ++i) {

@@ -2,28 +2,39 @@
 
 #include <algorithm>
 #include <cmath>
-#include <utility>
 
 #include "coverage.hpp"
+#include "evenlit/base/parallel.hpp"
 #include "evenlit/drawing/colour_map.hpp"
-#include "evenlit/drawing/text.hpp"
-#include "stroke_outline.hpp"
+#include "layer.hpp"
 
 namespace evenlit {
 namespace {
 
-std::uint8_t mixed(std::uint8_t below, std::uint8_t above, float share) {
-  return static_cast<std::uint8_t>(static_cast<float>(below) + (static_cast<float>(above) - below) * share + 0.5F);
-}
+/// A colour that takes the place of a share of what lies below.
+class Glaze {
+ public:
+  Glaze(const Rgb& colour, float share)
+      : above_(static_cast<std::uint32_t>(share * k_whole + 0.5F)),
+        red_(colour.red * above_ + k_whole / 2),
+        green_(colour.green * above_ + k_whole / 2),
+        blue_(colour.blue * above_ + k_whole / 2) {}
 
-void blend(Rgb& pixel, const Rgb& colour, float share) {
-  if (share == 1) {
-    pixel = colour;
-    return;
+  void cover(Rgb& pixel) const {
+    const std::uint32_t below = k_whole - above_;
+    pixel = {static_cast<std::uint8_t>((pixel.red * below + red_) / k_whole),
+             static_cast<std::uint8_t>((pixel.green * below + green_) / k_whole),
+             static_cast<std::uint8_t>((pixel.blue * below + blue_) / k_whole)};
   }
-  pixel = {mixed(pixel.red, colour.red, share), mixed(pixel.green, colour.green, share),
-           mixed(pixel.blue, colour.blue, share)};
-}
+
+ private:
+  static constexpr std::uint32_t k_whole = 1 << 16;
+
+  std::uint32_t above_;
+  std::uint32_t red_;
+  std::uint32_t green_;
+  std::uint32_t blue_;
+};
 
 // The lattice points on either side of a pixel's centre and the second one's share of the value there.
 struct Neighbours {
@@ -32,125 +43,90 @@ struct Neighbours {
   float share = 0;
 };
 
-std::vector<Neighbours> neighbours(int pixels, double first_px, double spacing_px, int count) {
-  std::vector<Neighbours> found(pixels);
-  for (int i = 0; i < pixels; ++i) {
-    const double at = std::clamp((i + 0.5 - first_px) / spacing_px, 0.0, static_cast<double>(count - 1));
-    const int before = static_cast<int>(at);
-    found[i] = {before, std::min(before + 1, count - 1), static_cast<float>(at - before)};
-  }
-  return found;
+Neighbours neighbours(int pixel, double first_px, double spacing_px, int count) {
+  const double at = std::clamp((pixel + 0.5 - first_px) / spacing_px, 0.0, static_cast<double>(count - 1));
+  const int before = static_cast<int>(at);
+  return {before, std::min(before + 1, count - 1), static_cast<float>(at - before)};
 }
 
-// Fewer points, no two neighbours nearer than `distance`: a halo needs no finer outline than its own width tells.
-Polyline thinned(const Polyline& outline, double distance) {
-  Polyline kept;
-  for (const Eigen::Vector2d& point : outline) {
-    if (kept.empty() || (point - kept.back()).norm() >= distance) kept.push_back(point);
-  }
-  return kept;
-}
-
-/// Paints a drawing's items, each scaled to pixels.
-class Painter {
+/// Rows of an image that are painted on their own.
+class Band {
  public:
-  Painter(Image& image, double scale) : image_(image), scale_(scale) {}
+  Band(Image& image, double scale, int first_row, int end_row)
+      : image_(image),
+        scale_(scale),
+        first_row_(first_row),
+        end_row_(end_row),
+        coverage_(image.width, first_row, end_row) {}
 
-  void operator()(const Fill& fill) { paint(scaled(fill.outlines), fill.ink); }
-
-  void operator()(Stroke stroke) {
-    for (Eigen::Vector2d& point : stroke.points) point *= scale_;
-    for (double& length : stroke.dash) length *= scale_;
-    stroke.width *= scale_;
-    paint(stroke_outlines(stroke), stroke.ink);
-  }
-
-  void operator()(Text text) {
-    text.at *= scale_;
-    text.size *= scale_;
-    const std::vector<Polyline> letters = letter_outlines(text);
-    if (text.halo_width > 0) {
-      std::vector<Polyline> rim;
-      for (const Polyline& outline : letters) {
-        const double width = 2 * scale_ * text.halo_width;
-        const std::vector<Polyline> pieces = stroke_outlines({thinned(outline, width / 4), true, width, {}, {}});
-        rim.insert(rim.end(), pieces.begin(), pieces.end());
-      }
-      paint(rim, text.halo);
+  void paint(const Layer& layer) {
+    for (const Outline& outline : layer.outlines) {
+      if (outline.bottom > first_row_ && outline.top < end_row_) coverage_.add(outline.points);
     }
-    paint(letters, text.ink);
-  }
-
-  void operator()(const FalseColour& picture) {
-    const SampledField& field = picture.field;
-    const std::vector<Neighbours> columns =
-        neighbours(image_.width, scale_ * field.first.x(), scale_ * field.spacing.x(), field.columns);
-    const std::vector<Neighbours> rows =
-        neighbours(image_.height, scale_ * field.first.y(), scale_ * field.spacing.y(), field.rows);
-    std::vector<float> steps(field.columns);  // the field along one row of pixels, in steps of the colour map
-    int steps_y = -1;
-    for (const Span& span : spans(scaled(picture.clip))) {
-      if (span.y != std::exchange(steps_y, span.y)) {
-        const Neighbours& row = rows[span.y];
-        for (int i = 0; i < field.columns; ++i) {
-          const double value = field.at(i, row.first) + row.share * (field.at(i, row.second) - field.at(i, row.first));
-          steps[i] = static_cast<float>(255 * std::clamp(value / picture.top, 0.0, 1.0) + 0.5);
-        }
-      }
-      for (int x = span.x_begin; x < span.x_end; ++x) {
-        const Neighbours& column = columns[x];
-        const float step = steps[column.first] + column.share * (steps[column.second] - steps[column.first]);
-        blend(image_.at(x, span.y), k_cividis[static_cast<std::size_t>(step)], span.coverage);
-      }
-    }
+    std::visit([&](const auto& what) { paint_covered(what); }, layer.paint);
   }
 
  private:
-  std::vector<Polyline> scaled(std::vector<Polyline> outlines) const {
-    for (Polyline& outline : outlines) {
-      for (Eigen::Vector2d& point : outline) point *= scale_;
-    }
-    return outlines;
+  void paint_covered(const Ink& ink) {
+    coverage_.sweep([&](int y, int x_begin, int x_end, float coverage) {
+      const Glaze glaze(ink.colour, coverage * static_cast<float>(ink.opacity));
+      for (int x = x_begin; x < x_end; ++x) glaze.cover(image_.at(x, y));
+    });
   }
 
-  std::vector<Span> spans(const std::vector<Polyline>& outlines) const {
-    Coverage coverage(image_.width, image_.height);
-    for (const Polyline& outline : outlines) coverage.add(outline);
-    return coverage.spans();
-  }
-
-  void paint(const std::vector<Polyline>& outlines, const Ink& ink) {
-    for (const Span& span : spans(outlines)) {
-      const float share = span.coverage * static_cast<float>(ink.opacity);
-      for (int x = span.x_begin; x < span.x_end; ++x) blend(image_.at(x, span.y), ink.colour, share);
+  void paint_covered(const FalseColour* picture) {
+    const SampledField& field = picture->field;
+    std::vector<Neighbours> columns(image_.width);
+    for (int x = 0; x < image_.width; ++x) {
+      columns[x] = neighbours(x, scale_ * field.first.x(), scale_ * field.spacing.x(), field.columns);
     }
+    std::vector<float> steps(field.columns);  // the field along one row of pixels, in steps of the colour map
+    int steps_y = -1;
+    coverage_.sweep([&](int y, int x_begin, int x_end, float coverage) {
+      if (y != std::exchange(steps_y, y)) {
+        const Neighbours row = neighbours(y, scale_ * field.first.y(), scale_ * field.spacing.y(), field.rows);
+        for (int i = 0; i < field.columns; ++i) {
+          const double value = field.at(i, row.first) + row.share * (field.at(i, row.second) - field.at(i, row.first));
+          steps[i] = static_cast<float>(255 * std::clamp(value / picture->top, 0.0, 1.0) + 0.5);
+        }
+      }
+      for (int x = x_begin; x < x_end; ++x) {
+        const Neighbours& column = columns[x];
+        const float step = steps[column.first] + column.share * (steps[column.second] - steps[column.first]);
+        const Rgb& colour = k_cividis[static_cast<std::size_t>(step)];
+        if (coverage == 1) {
+          image_.at(x, y) = colour;
+        } else {
+          Glaze(colour, coverage).cover(image_.at(x, y));
+        }
+      }
+    });
   }
 
   Image& image_;
   double scale_;
+  int first_row_;
+  int end_row_;
+  Coverage coverage_;
 };
 
 }  // namespace
-
-Polyline circle(const Eigen::Vector2d& centre, double radius) {
-  constexpr double k_sagitta = 0.05;
-  const double step = 2 * std::acos(std::max(0.0, 1 - k_sagitta / std::max(radius, 2 * k_sagitta)));
-  const double whole = 4 * std::acos(0.0);
-  const int corners = std::max(12, static_cast<int>(std::ceil(whole / step)));
-  Polyline outline;
-  for (int i = 0; i < corners; ++i) {
-    const double angle = whole * i / corners;
-    outline.emplace_back(centre + radius * Eigen::Vector2d(std::cos(angle), std::sin(angle)));
-  }
-  return outline;
-}
 
 Image rasterise(const Drawing& drawing, int width_px) {
   const double scale = width_px / drawing.width;
   Image image{width_px, std::max(1, static_cast<int>(std::ceil(drawing.height * scale - 1e-6))), {}};
   image.pixels.assign(static_cast<std::size_t>(image.width) * image.height, drawing.paper);
-  Painter painter(image, scale);
-  for (const DrawingItem& item : drawing.items) std::visit(painter, item);
+
+  std::vector<std::vector<Layer>> layers(drawing.items.size());
+  parallel_for(static_cast<int>(layers.size()), [&](int i) { layers[i] = layers_of(drawing.items[i], scale); });
+
+  constexpr int k_rows_a_band = 32;
+  parallel_for((image.height + k_rows_a_band - 1) / k_rows_a_band, [&](int i) {
+    Band band(image, scale, i * k_rows_a_band, std::min((i + 1) * k_rows_a_band, image.height));
+    for (const std::vector<Layer>& item : layers) {
+      for (const Layer& layer : item) band.paint(layer);
+    }
+  });
   return image;
 }
 

@@ -1,8 +1,10 @@
 #include "evenlit/field/direct.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
+#include <vector>
 
 #include "gauss.hpp"
 
@@ -13,8 +15,61 @@ using Eigen::Vector3d;
 
 constexpr int k_finest = 12;
 
+/// A piece of an opening that reaches from -1 to 1 along both of its axes.
+struct Piece {
+  Eigen::Vector2d place;
+  double share;  ///< of the opening's light
+};
+
+using Pieces = std::vector<Piece>;
+
+/// Gauss in the square of the radius, equal steps round the circle.
+Pieces pieces_of_disc(int fineness) {
+  const auto& rule = gauss_rule(fineness);
+  const int around = 6 * fineness;
+  Pieces pieces;
+  for (int ring = 0; ring < fineness; ++ring) {
+    const double radius = std::sqrt(rule.nodes[ring]);
+    for (int step = 0; step < around; ++step) {
+      const double angle = 2 * std::numbers::pi * (step + 0.5) / around;
+      pieces.push_back({radius * Eigen::Vector2d(std::cos(angle), std::sin(angle)), rule.weights[ring] / around});
+    }
+  }
+  return pieces;
+}
+
+/// A tensor Gauss rule.
+Pieces pieces_of_rectangle(int fineness) {
+  const auto& rule = gauss_rule(fineness + 2);
+  const int order = fineness + 2;
+  Pieces pieces;
+  for (int row = 0; row < order; ++row) {
+    for (int column = 0; column < order; ++column) {
+      pieces.push_back(
+          {{2 * rule.nodes[column] - 1, 2 * rule.nodes[row] - 1}, rule.weights[row] * rule.weights[column]});
+    }
+  }
+  return pieces;
+}
+
+/// @param fineness 1...k_finest
+const Pieces& pieces_of(Opening::Shape shape, int fineness) {
+  static const auto k_pieces = [] {
+    std::array<std::array<Pieces, 2>, k_finest + 1> all;
+    for (int i = 1; i <= k_finest; ++i) all[i] = {pieces_of_disc(i), pieces_of_rectangle(i)};
+    return all;
+  }();
+  return k_pieces[fineness][shape == Opening::Shape::disc ? 0 : 1];
+}
+
 double largest_size(const Opening& opening) {
   return opening.shape == Opening::Shape::point ? 0 : std::max(opening.width_m, opening.length_m);
+}
+
+Eigen::Matrix<double, 3, 2> half_axes(const Luminaire& luminaire) {
+  const Opening& opening = luminaire.opening;
+  const double length_m = opening.shape == Opening::Shape::disc ? opening.width_m : opening.length_m;
+  return luminaire.room_from_luminaire.leftCols<2>() * Eigen::Vector2d(length_m, opening.width_m).asDiagonal() / 2;
 }
 
 }  // namespace
@@ -23,13 +78,8 @@ DirectLight::DirectLight(const Luminaire& luminaire, const IntensityDistribution
     : luminaire_(luminaire),
       intensity_(distribution),
       size_m_(largest_size(luminaire.opening)),
-      point_beyond_m_(detail.point_beyond * size_m_) {
-  if (size_m_ == 0) return;
-  const bool round = luminaire.opening.shape == Opening::Shape::disc;
-  for (int fineness = 1; fineness <= k_finest; ++fineness) {
-    pieces_.push_back(round ? pieces_of_disc(fineness) : pieces_of_rectangle(fineness));
-  }
-}
+      point_beyond_m_(detail.point_beyond * size_m_),
+      half_axes_m_(half_axes(luminaire)) {}
 
 double DirectLight::illuminance(const PlanVisibility& visibility, const Vector3d& point, const Vector3d& normal) const {
   const double distance_m = (point - luminaire_.position_m).norm();
@@ -37,8 +87,8 @@ double DirectLight::illuminance(const PlanVisibility& visibility, const Vector3d
 
   const double fineness = std::ceil(3 * size_m_ / std::max(distance_m, size_m_ / k_finest));
   double sum = 0;
-  for (const auto& piece : pieces_[std::min(static_cast<int>(fineness), k_finest) - 1]) {
-    sum += piece.share * from(piece.position_m, visibility, point, normal);
+  for (const auto& piece : pieces_of(luminaire_.opening.shape, std::min(static_cast<int>(fineness), k_finest))) {
+    sum += piece.share * from(luminaire_.position_m + half_axes_m_ * piece.place, visibility, point, normal);
   }
   return luminaire_.output * sum;
 }
@@ -54,38 +104,6 @@ double DirectLight::from(const Vector3d& source, const PlanVisibility& visibilit
   const double candela = intensity_.toward(luminaire_.room_from_luminaire.transpose() * (ray / d));
   if (candela == 0 || !visibility.is_clear(source.head<2>(), point.head<2>())) return 0;
   return candela * facing / (d2 * d);
-}
-
-/// Gauss in the square of the radius, equal steps round the circle.
-std::vector<DirectLight::Piece> DirectLight::pieces_of_disc(int fineness) const {
-  const auto& rule = gauss_rule(fineness);
-  const int around = 6 * fineness;
-  const Eigen::Matrix3d axes = luminaire_.room_from_luminaire * (luminaire_.opening.width_m / 2);
-  std::vector<Piece> pieces;
-  for (int ring = 0; ring < fineness; ++ring) {
-    const double radius = std::sqrt(rule.nodes[ring]);
-    for (int step = 0; step < around; ++step) {
-      const double angle = 2 * std::numbers::pi * (step + 0.5) / around;
-      const Vector3d offset = axes * Vector3d(radius * std::cos(angle), radius * std::sin(angle), 0);
-      pieces.push_back({luminaire_.position_m + offset, rule.weights[ring] / around});
-    }
-  }
-  return pieces;
-}
-
-/// A tensor Gauss rule.
-std::vector<DirectLight::Piece> DirectLight::pieces_of_rectangle(int fineness) const {
-  const auto& rule = gauss_rule(fineness + 2);
-  const Vector3d along_length = luminaire_.room_from_luminaire.col(0) * luminaire_.opening.length_m;
-  const Vector3d along_width = luminaire_.room_from_luminaire.col(1) * luminaire_.opening.width_m;
-  std::vector<Piece> pieces;
-  for (std::size_t row = 0; row < rule.nodes.size(); ++row) {
-    for (std::size_t column = 0; column < rule.nodes.size(); ++column) {
-      const Vector3d offset = (rule.nodes[column] - 0.5) * along_length + (rule.nodes[row] - 0.5) * along_width;
-      pieces.push_back({luminaire_.position_m + offset, rule.weights[row] * rule.weights[column]});
-    }
-  }
-  return pieces;
 }
 
 }  // namespace evenlit

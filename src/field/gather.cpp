@@ -11,7 +11,7 @@ namespace evenlit {
 namespace {
 
 /// Receivers handled together, so that the sums over nodes become a product of matrices.
-constexpr int k_block = 16;
+constexpr int k_block = 32;
 
 /// Patches nearer than this many of their radii are integrated exactly.
 constexpr double k_near = 3;

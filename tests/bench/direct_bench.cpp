@@ -62,23 +62,24 @@ struct DirectCase {
   Scene scene;
   std::vector<Receiver> receivers;
   int raster;               ///< of the reference
-  double promised_percent;  ///< the largest difference that may be
+  double promised_percent;  ///< the largest difference that may be, of the points' mean
 };
 
 }  // namespace
 
 bool direct_bench() {
   const Opening six_inch{.shape = Opening::Shape::disc, .width_m = 0.1524, .length_m = 0.1524};
-  // A point: the same formula, so rounding only. A disc: the point formula beyond 25 sizes, 12 x 12 pieces or fewer
-  // nearer, and the raster of the reference.
+  // A point: the same formula, so rounding only. A disc: the point formula beyond 25 sizes (0.04 % off for a diffuse
+  // one), fewer pieces nearer, and a beam whose table has a kink every 2.5 degrees, which pieces do not average
+  // exactly.
   const std::vector<DirectCase> cases{
       {"point, rotational", room_with(rotational_beam(), {}), receivers(32), 1, 1e-9},
       {"point, C-gamma table", room_with(table_beam(), {}), receivers(32), 1, 1e-9},
       {"6 in disc, rotational", room_with(rotational_beam(), six_inch), receivers(8), 24, 0.1},
       {"6 in disc, C-gamma table", room_with(table_beam(), six_inch), receivers(8), 24, 0.1},
   };
-  std::vector<std::vector<std::string>> rows{
-      {"opening, distribution", "pairs", "plain, M/s", "ours, M/s", "ratio", "spread", "differ by", "may"}};
+  std::vector<std::vector<std::string>> rows{{"opening, distribution", "pairs", "plain, M/s", "ours, M/s", "ratio",
+                                              "spread", "differ by", "may (of the mean)"}};
   bool all_agree = true;
   for (const auto& c : cases) {
     std::vector<DirectLight> lights;
@@ -108,7 +109,7 @@ bool direct_bench() {
                    }
                  }});
     const double pairs = static_cast<double>(c.receivers.size() * lights.size());
-    const double differ_percent = 100 * ((ours - plain) / plain).abs().maxCoeff();
+    const double differ_percent = 100 * (ours - plain).abs().maxCoeff() / plain.mean();
     const bool agrees = differ_percent <= c.promised_percent;
     all_agree = all_agree && agrees;
     rows.push_back({c.name, fmt::format("{:.0f}", pairs), fmt::format("{:.3f}", 1e-6 * pairs / timings[0].minimum_s),

@@ -206,9 +206,9 @@ PlainLight plain_light(const Scene& scene, const std::vector<Receiver>& receiver
 Field plain_field(const Scene& scene, const std::vector<Receiver>& receivers, double patch_size_m) {
   const PlainLight fine = plain_light(scene, receivers, patch_size_m);
   const Eigen::ArrayXd total = fine.total_lx();
-  const Eigen::ArrayXd change = total - plain_light(scene, receivers, 2 * patch_size_m).total_lx().array();
-  const double usual_share = std::sqrt((change / total).square().mean());
-  return {total, fine.direct_lx.rowwise().sum(), change.abs().max(usual_share * total)};
+  const Eigen::ArrayXd coarse = plain_light(scene, receivers, 2 * patch_size_m).total_lx();
+  const double largest_share = ((total - coarse) / total).abs().maxCoeff();
+  return {total, fine.direct_lx.rowwise().sum(), largest_share * total};
 }
 
 }  // namespace evenlit::bench

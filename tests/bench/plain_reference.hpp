@@ -22,8 +22,9 @@ struct PlainLight {
 /// @param patch_size_m triangles have at most the area of a square with this side
 PlainLight plain_light(const Scene& scene, const std::vector<Receiver>& receivers, double patch_size_m);
 
-/// The light of all luminaires at full level. The error is what twice the patch size changes, and at least the root
-/// mean square of its share of the total: the error does not fall evenly enough to extrapolate.
+/// The light of all luminaires at full level. The error stated is the same share of the light at every receiver: the
+/// largest that twice the patch size changes anywhere. The error falls too unevenly from one patch size to the next to
+/// be told point by point, or to be extrapolated.
 Field plain_field(const Scene& scene, const std::vector<Receiver>& receivers, double patch_size_m);
 
 /// Illuminance straight from a luminaire: I cos / d^2 averaged over a square raster of `side` x `side` points of its

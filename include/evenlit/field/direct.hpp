@@ -1,7 +1,6 @@
 #pragma once
 
 #include <Eigen/Core>
-#include <vector>
 
 #include "evenlit/photometry/intensity_lookup.hpp"
 #include "evenlit/room/plan_visibility.hpp"
@@ -32,20 +31,14 @@ class DirectLight {
                                    const Eigen::Vector3d& normal) const;
 
  private:
-  struct Piece {
-    Eigen::Vector3d position_m;
-    double share;  ///< of the opening's light
-  };
   [[nodiscard]] double from(const Eigen::Vector3d& source, const PlanVisibility& visibility,
                             const Eigen::Vector3d& point, const Eigen::Vector3d& normal) const;
-  [[nodiscard]] std::vector<Piece> pieces_of_disc(int fineness) const;
-  [[nodiscard]] std::vector<Piece> pieces_of_rectangle(int fineness) const;
 
   Luminaire luminaire_;
   IntensityLookup intensity_;
-  double size_m_;                           ///< largest size of the opening
-  double point_beyond_m_;                   ///< the opening is one point for receivers at least this far away
-  std::vector<std::vector<Piece>> pieces_;  ///< by fineness, from 1
+  double size_m_;                            ///< largest size of the opening
+  double point_beyond_m_;                    ///< receivers at least this far away see the opening as one point
+  Eigen::Matrix<double, 3, 2> half_axes_m_;  ///< from the centre to the opening's edge along C 0 and C 90
 };
 
 }  // namespace evenlit
