@@ -65,7 +65,8 @@ float hidden_taken_off(const Room& room, int i, const Eigen::Vector3d& normal_i,
   return open * visible_share(room, i, normal_i, j, normal_j);
 }
 
-/// Row i, towards the patches of one other surface.
+/// Row i, towards the patches of one other surface. Patches of which no point faces the other exchange nothing, however
+/// near they are: the two sides of an inner corner stand back to back.
 void fill_row(const Room& room, int i, const Eigen::Vector3d& normal, const PatchRange& to, float* row) {
   const int count = to.end - to.begin;
   std::vector<float> values(static_cast<std::size_t>(count) * k_points);
@@ -84,7 +85,7 @@ void fill_row(const Room& room, int i, const Eigen::Vector3d& normal, const Patc
   for (int j = 0; j < count; ++j) {
     const Patch& other = room.mesh.patches[to.begin + j];
     const double reach = k_near * (patch.radius_m + other.radius_m);
-    const bool near = (patch.centre_m - other.centre_m).squaredNorm() < reach * reach;
+    const bool near = sums[j] > 0 && (patch.centre_m - other.centre_m).squaredNorm() < reach * reach;
     const float open = near ? static_cast<float>(exchange_area(patch.corners_m, other.corners_m)) : sums[j];
     row[to.begin + j] = hidden_taken_off(room, i, normal, to.begin + j, to.normal, open);
   }

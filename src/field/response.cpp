@@ -150,7 +150,9 @@ Field field_at(const Response& response, const Eigen::VectorXd& levels) {
   const Eigen::ArrayXd change = (response.change_lx * levels).cwiseAbs();
   const Eigen::ArrayXd total = field.total_lx.array();
   const Eigen::ArrayXd share = (total > 0).select(change / total, 0);
-  const double usual_share = std::sqrt(share.square().mean());
+  // Where the change happens to vanish the error need not, and the two meshes share what does not depend on their size.
+  constexpr double k_shared = 5e-4;
+  const double usual_share = std::max(k_shared, std::sqrt(share.square().mean()));
   field.error_lx = change.max(usual_share * total).matrix();
   return field;
 }

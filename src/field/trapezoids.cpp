@@ -27,8 +27,8 @@ std::vector<double> levels_of(const Polygon& polygon, double slack) {
   std::vector<double> levels;
   for (const auto& corner : polygon) levels.push_back(corner.y());
   std::ranges::sort(levels);
-  const auto repeated = std::ranges::unique(levels, [slack](double a, double b) { return b - a <= slack; });
-  levels.erase(repeated.begin(), repeated.end());
+  const auto is_repeated = [slack](double a, double b) { return b - a <= slack; };
+  levels.erase(std::unique(levels.begin(), levels.end(), is_repeated), levels.end());
   return levels;
 }
 

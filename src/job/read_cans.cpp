@@ -8,7 +8,7 @@
 namespace evenlit {
 namespace {
 
-constexpr std::size_t k_most_cans = 2000;
+constexpr std::size_t k_most_cans = 500;
 constexpr Range k_level{{.value = 0, .text = "0"}, {.value = 1, .text = "1"}};
 constexpr Range k_tilt{{.value = 0, .text = "0"}, {.value = 180, .text = "180"}};
 constexpr Range k_turn{{.value = -360, .text = "-360"}, {.value = 360, .text = "360"}};

@@ -1,9 +1,9 @@
 #include "evenlit/room/scene.hpp"
 
 #include <Eigen/Geometry>
+#include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <ranges>
 
 namespace evenlit {
 namespace {
@@ -45,9 +45,9 @@ Surface floor_of(const Job& job) {
 Surface ceiling_of(const Job& job) {
   Surface ceiling{
       .name = "ceiling", .corners_m = {}, .normal = -Eigen::Vector3d::UnitZ(), .reflectance = job.finishes.ceiling};
-  for (const auto& corner : job.room.corners_m | std::views::reverse) {
+  std::for_each(job.room.corners_m.rbegin(), job.room.corners_m.rend(), [&](const Eigen::Vector2d& corner) {
     ceiling.corners_m.push_back(lifted(corner, job.room.ceiling_m));
-  }
+  });
   return ceiling;
 }
 

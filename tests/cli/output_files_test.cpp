@@ -99,8 +99,8 @@ TEST_CASE("a table that cannot be printed is an error", "[cli]") {
 
 TEST_CASE("a run that is interrupted leaves every file as it was", "[cli]") {
   const Folder folder;
-  std::string slow = with(sample_job(), "\"0.5 m\"", "\"0.04 m\"");
-  for (int i = 0; i < 999; ++i) slow += "\n[[cans]]\ntype = \"round\"\nfrom = { west = \"1 m\", south = \"1 m\" }\n";
+  std::string slow = with(sample_job(), "\"0.5 m\"", "\"0.02 m\"");
+  for (int i = 0; i < 399; ++i) slow += "\n[[cans]]\ntype = \"round\"\nfrom = { west = \"1 m\", south = \"1 m\" }\n";
   folder.write("room.toml", slow);
   folder.write("map.png", "old");
   const auto before = folder.files();

@@ -98,7 +98,7 @@ TEST_CASE("a job that makes no sense is refused at its line and column", "[cli]"
                     "      |           ^~~~~~~~\n"
                     "hint: allowed: at least 1 cm, at most 1 km\n");
   check_job_refused(folder, with(with(job, "\"0.5 m\"", "\"1 cm\""), "\"3 m\"", "\"300 m\""),
-                    "room.toml: a grid of 30000 x 200 points is more than 200000\n"
+                    "room.toml: a grid of 30000 x 200 points is more than 50000\n"
                     "hint: choose a wider spacing of the work plane's grid\n");
   check_job_refused(folder, with(job, "ceiling = 0.8", "ceiling = 1.2"),
                     "room.toml:10:11: ceiling reflectance 1.2 is above 1\n"

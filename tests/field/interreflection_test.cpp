@@ -106,3 +106,12 @@ TEST_CASE("what a wall hides exchanges nothing", "[field][exact]") {
   CHECK(areas.block(right_end.begin, left_end.begin, right_end.end - right_end.begin, left_end.end - left_end.begin)
             .maxCoeff() == 0);
 }
+
+TEST_CASE("the two sides of an inner corner stand back to back and exchange nothing", "[field][exact]") {
+  const Scene scene = room_over({{0, 0}, {5.4, 0}, {5.4, 2.8}, {3, 2.8}, {3, 4.8}, {0, 4.8}}, 2.4);
+  const Mesh mesh = make_mesh(scene, 0.35);
+  const ExchangeAreas areas = exchange_areas(mesh, PlanVisibility(scene.plan_m));
+  const auto& one = mesh.surfaces[2 + 2];    // from (5.4, 2.8) to (3, 2.8)
+  const auto& other = mesh.surfaces[2 + 3];  // from (3, 2.8) to (3, 4.8)
+  CHECK(areas.block(one.begin, other.begin, one.end - one.begin, other.end - other.begin).maxCoeff() == 0);
+}

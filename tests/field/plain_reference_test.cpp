@@ -28,8 +28,7 @@ std::vector<Receiver> inside(const Polygon& plan, std::vector<Receiver> receiver
 }  // namespace
 
 // An independent program: other patches (triangles), other factors, another solver. Tolerance: what both say of their
-// own numerical errors, point by point, and nothing more. Its patches are so small that light which two walls send each
-// other round an outward corner shows.
+// own numerical errors, point by point, and nothing more.
 TEST_CASE("rooms that are no rectangles agree with a plain radiosity at every point", "[field][reference]") {
   const Room room = GENERATE(k_l_shape, k_cut_corner);
   CAPTURE(room.plan_m.size());

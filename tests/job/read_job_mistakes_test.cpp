@@ -325,7 +325,7 @@ TEST_CASE("job mistakes: wall names that do not fit the plan", "[job][exact]") {
 TEST_CASE("job mistakes: empty lists", "[job][exact]") {
   const std::string room = "[room]\nwidth = \"3 m\"\ndepth = \"3 m\"\nceiling = \"2.4 m\"\n";
   CHECK(messages("cans = []\ncan_types = {}\n" + room) ==
-        "den.toml:1:8: the job has 0 cans\n    1 | cans = []\n      |        ^~\nhint: a job has 1 to 2000 cans\n"
+        "den.toml:1:8: the job has 0 cans\n    1 | cans = []\n      |        ^~\nhint: a job has 1 to 500 cans\n"
         "den.toml:2:13: the job has 0 can types\n    2 | can_types = {}\n      |             ^~\n"
         "hint: a job has 1 to 200 can types\n");
 }

@@ -66,6 +66,6 @@ TEST_CASE("a grid without points and a grid of absurd size are refused", "[room]
 
   const auto absurd = work_plane_grid(rectangle(100, 100), {.height_m = 0.8, .spacing_m = 1e-6}, k_place);
   REQUIRE_FALSE(absurd);
-  CHECK(absurd.error() == Problems{{k_place, "a grid of 100000000 x 100000000 points is more than 200000",
+  CHECK(absurd.error() == Problems{{k_place, "a grid of 100000000 x 100000000 points is more than 50000",
                                     "choose a wider spacing of the work plane's grid"}});
 }

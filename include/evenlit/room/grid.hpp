@@ -27,7 +27,7 @@ struct Grid {
 /// @source EN 12464-1:2011, 4.4 "illuminance grid" (equation from memory)
 double recommended_spacing_m(double longer_side_m);
 
-inline constexpr int k_most_grid_points = 200'000;
+inline constexpr int k_most_grid_points = 50'000;
 
 /// @errors no point is inside the margin; more than `k_most_grid_points` cells
 Result<Grid> work_plane_grid(const Shape& room, const WorkPlane& work_plane, const Place& place);
