@@ -8,7 +8,7 @@
 namespace evenlit {
 namespace {
 
-constexpr double k_air = 3;  // between one thing and another
+constexpr double k_air = 3;  // between one thing and another, and between all and the outline
 
 }  // namespace
 
@@ -29,7 +29,7 @@ std::vector<Disc> discs_of(const Text& text) {
 
 bool FreeSpace::is_free(const std::vector<Disc>& discs) const {
   return std::all_of(discs.begin(), discs.end(), [&](const Disc& disc) {
-    return is_inside(outline_, disc.centre) && distance_to_outline(outline_, disc.centre) >= disc.radius &&
+    return is_inside(outline_, disc.centre) && distance_to_outline(outline_, disc.centre) >= disc.radius + k_air &&
            std::none_of(taken_.begin(), taken_.end(), [&](const Disc& other) {
              return (other.centre - disc.centre).norm() < other.radius + disc.radius + k_air;
            });

@@ -87,11 +87,12 @@ double turn_along_line(const Eigen::Vector2d& along) {
   return turn > k_steep_rad ? turn - 2 * std::acos(0.0) : turn;
 }
 
-// The straightest free stretch that a label fits on, the flatter the better.
+// The straightest free stretch that a label fits on, the flatter the better; none on a line that it would all but hide.
 std::optional<LabelledGap> label_along(const Measured& line, const std::string& label, Weight weight,
                                        const FreeSpace& space) {
   constexpr double k_step = 6;
   constexpr double k_straight_enough = 0.93;  // chord over length
+  constexpr double k_shortest_line = 2;       // over the label's width
   struct Candidate {
     double at;
     Eigen::Vector2d along;
@@ -99,6 +100,7 @@ std::optional<LabelledGap> label_along(const Measured& line, const std::string& 
   };
   const double width = text_width(label, k_small_text, weight) + 14;
   const double length = line.station.back();
+  if (length < k_shortest_line * width) return std::nullopt;
   std::vector<Candidate> candidates;
   for (double s = width / 2; s + width / 2 <= length; s += k_step) {
     const Eigen::Vector2d along = line.point_at(s + width / 2) - line.point_at(s - width / 2);
@@ -141,8 +143,8 @@ std::vector<DrawingItem> joist_lines(const Shape& room, const Joists& joists, co
       const double distance = joists.first_m + i * joists.spacing_m + side * joists.thickness_m;
       const Eigen::Vector2d middle = corner + distance * inward;
       for (const Polyline& line : clipped({{middle - length * along, middle + length * along}}, room.corners_m)) {
-        items.emplace_back(Stroke{view.at(line), false, 2.4, {{255, 255, 255}, 0.28}, {12, 7}});
-        items.emplace_back(Stroke{view.at(line), false, 1.2, {{60, 60, 64}, 0.6}, {12, 7}});
+        items.emplace_back(Stroke{view.at(line), false, 3.2, {{255, 255, 255}, 0.35}, {12, 7}});
+        items.emplace_back(Stroke{view.at(line), false, 1.6, {{40, 42, 46}, 0.7}, {12, 7}});
       }
     }
   }

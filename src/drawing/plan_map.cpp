@@ -184,11 +184,13 @@ void add_figures(Sheet& sheet, const Job& job, const WorkPlaneLight& light, doub
 
 void add_footer(Sheet& sheet, const WorkPlaneLight& light, double top) {
   sheet.line(k_margin, top, k_sheet_width - k_margin, top, 1.2, k_light_grey);
-  sheet.write("Illuminance on the work plane, calculated. Numerical error at any point ≤ " +
-                  error_percent_text(worst_error_share(light)) + " of the average.",
+  sheet.write("Calculated at " + std::to_string(light.grid.points_m.size()) +
+                  " points of the work plane. Numerical error ≤ " + error_percent_text(worst_error_share(light)) +
+                  " of the average at each.",
               k_margin, top + 34, k_smallest_text, Weight::regular, k_grey);
   sheet.write(
-      "Before cutting a hole, find the joists, wires and pipes behind it. Wiring is for a licensed electrician.",
+      "Before cutting a hole, find the joists, wires and pipes behind the ceiling. Wiring is for a licensed "
+      "electrician.",
       k_margin, top + 60, k_smallest_text, Weight::regular, k_grey);
 }
 

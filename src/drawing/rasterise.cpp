@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "coverage.hpp"
 #include "evenlit/base/parallel.hpp"
@@ -110,12 +111,20 @@ class Band {
   Coverage coverage_;
 };
 
+Image blank(int width, int height, const Rgb& paper) {
+  Image image{width, height, {}};
+  image.pixels.reserve(static_cast<std::size_t>(width) * height);
+  const std::vector<Rgb> row(width, paper);  // copied whole, which is faster than pixel by pixel
+  for (int y = 0; y < height; ++y) image.pixels.insert(image.pixels.end(), row.begin(), row.end());
+  return image;
+}
+
 }  // namespace
 
 Image rasterise(const Drawing& drawing, int width_px) {
   const double scale = width_px / drawing.width;
-  Image image{width_px, std::max(1, static_cast<int>(std::ceil(drawing.height * scale - 1e-6))), {}};
-  image.pixels.assign(static_cast<std::size_t>(image.width) * image.height, drawing.paper);
+  const int height_px = std::max(1, static_cast<int>(std::ceil(drawing.height * scale - 1e-6)));
+  Image image = blank(width_px, height_px, drawing.paper);
 
   std::vector<std::vector<Layer>> layers(drawing.items.size());
   parallel_for(static_cast<int>(layers.size()), [&](int i) { layers[i] = layers_of(drawing.items[i], scale); });

@@ -42,12 +42,12 @@ CanType read_can_type(const TomlEntry& entry, ValueReader& reader) {
   Fields fields(value, fmt::format("can type {}", quoted(name)), reader);
   CanType type;
   type.name = name;
-  type.origin = {value.place};
   if (name.empty()) reader.problem(key_place, "a can type has an empty name", "write [can_types.six_inch]");
 
   const auto* file = fields.find("file");
   const auto* beam = fields.find("beam");
   const auto* opening = fields.find("opening");
+  type.origin = {file != nullptr ? file->place : value.place};
   type.file = reader.text(file, "photometric file").value_or("");
   if (beam != nullptr) type.beam = read_beam(*beam, reader);
   if ((file == nullptr) == (beam == nullptr)) {

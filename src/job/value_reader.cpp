@@ -31,6 +31,8 @@ std::string limits_text(const Range& range) {
                      range.most.is_included ? "at most" : "below", range.most.text);
 }
 
+bool looks_like_percent(double number) { return number >= 2 && number <= 100; }
+
 /// The value as a message shows it.
 std::string shown(const TomlValue& value) {
   if (const auto* text = std::get_if<std::string>(&value.content)) return quoted(*text);
@@ -132,7 +134,13 @@ std::optional<double> ValueReader::illuminance_lx(const TomlValue* value, std::s
 
 std::optional<double> ValueReader::fraction(const TomlValue* value, std::string_view label, const Range& range) {
   if (value == nullptr) return std::nullopt;
-  if (const auto* number = std::get_if<double>(&value->content)) return in_range(*value, *number, label, range);
+  if (const auto* number = std::get_if<double>(&value->content)) {
+    if (!looks_like_percent(*number)) return in_range(*value, *number, label, range);
+    const std::string percent = shortest_text(*number);
+    problem(value->place, fmt::format("{} {} is above 1", label, percent),
+            fmt::format(R"(a fraction is 0 to 1; for {0} percent write "{0} %")", percent));
+    return std::nullopt;
+  }
   const auto* text = std::get_if<std::string>(&value->content);
   if (text == nullptr) {
     wrong_kind(*value, label, "a fraction", R"(write a number like 0.8, or text like "80 %")");
@@ -152,7 +160,7 @@ std::optional<std::string> ValueReader::text(const TomlValue* value, std::string
     return std::nullopt;
   }
   if (text->empty()) {
-    problem(value->place, fmt::format("{} is empty", label), {});
+    problem(value->place, fmt::format("{} is empty", label), "write it between the quotes");
     return std::nullopt;
   }
   return *text;

@@ -42,6 +42,12 @@ std::string room_text(const Job& job) {
   return filled(text, k_columns, 2);
 }
 
+std::string grid_sentence(const Grid& grid, Units units) {
+  const std::string spacing = length_text(grid.spacing_m.x(), units) + " x " + length_text(grid.spacing_m.y(), units);
+  return "Counted at " + std::to_string(grid.points_m.size()) + (grid.points_m.size() == 1 ? " point" : " points") +
+         " of a grid of " + spacing + "; between them it may be darker or brighter.";
+}
+
 std::string illuminance_section(const Job& job, const WorkPlaneLight& light) {
   const Statistics& s = light.statistics;
   const auto error_at = [&](int point) { return light.field.error_lx[point]; };
@@ -55,6 +61,7 @@ std::string illuminance_section(const Job& job, const WorkPlaneLight& light) {
   const auto location = [&](int point) { return location_text(job.room, light.grid.points_m[point], job.units); };
   text += paragraph("Minimum " + location(s.minimum_at) + ".");
   text += paragraph("Maximum " + location(s.maximum_at) + ".");
+  text += paragraph(grid_sentence(light.grid, job.units));
   text += paragraph("Numerical error: at most " + error_percent_text(worst_error_share(light)) +
                     " of the average at any point.");
   return text;
@@ -79,7 +86,7 @@ std::string power_section(const WorkPlaneLight& light) {
   text += row("Drawn", rounded_text(light.watts) + " W");
   text +=
       row("Per floor area", rounded_text(watts_per_m2 * k_m2_per_ft2) + " W/ft2", rounded_text(watts_per_m2) + " W/m2");
-  text += row("Light leaving the cans", rounded_text(light.luminaire_lumens) + " lm");
+  text += row("Light leaving the cans, after loss", rounded_text(light.luminaire_lumens) + " lm");
   if (light.watts > 0) text += row("Efficacy", rounded_text(light.luminaire_lumens / light.watts) + " lm/W");
   return text;
 }
@@ -90,7 +97,7 @@ std::string lumen_method_section(const Job& job, const WorkPlaneLight& light) {
   text += row("Room cavity ratio", fixed_text(light.lumen_method.room_cavity_ratio, 2));
   text += row("Coefficient of utilization", fixed_text(light.lumen_method.coefficient_of_utilization, 2));
   if (light.statistics.average_lx > 0) {
-    text += row("Over the average calculated above",
+    text += row("Ratio to the calculated average",
                 fixed_text(light.lumen_method.average_lx / light.statistics.average_lx, 2));
   }
   return text + paragraph(

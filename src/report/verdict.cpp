@@ -18,7 +18,10 @@ std::string target_sentence(const Job& job, const WorkPlaneLight& light) {
     return "Target too close to call: " + average + ", which the numerical error does not set apart from " + target +
            ".";
   }
-  if (over_lx >= 0) return "Target met: " + average + " against " + target + " wanted.";
+  if (over_lx >= 0) {
+    return "Target met: " + average + " against " + target + " wanted; " +
+           percent_text(light.statistics.share_at_target.value_or(0)) + " of the plane reaches it.";
+  }
   return "Target not met: " + average + " against " + target + " wanted, " + percent_text(-over_lx / *job.target_lx) +
          " short.";
 }

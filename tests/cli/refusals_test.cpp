@@ -134,14 +134,15 @@ TEST_CASE("a number that is not finite is refused", "[cli]") {
 TEST_CASE("a photometric file that cannot be read is refused where the job names it", "[cli]") {
   const Folder folder;
   std::filesystem::create_directory(folder.path() / "folder.ies");
-  const auto message = [](const std::string& what) {
-    return "room.toml:16:1: " + what + "   16 | [can_types.round]\n      | ^~~~~~~~~~~~~~~~~\n";
+  const auto message = [](const std::string& what, const std::string& name) {
+    return "room.toml:17:8: " + what + "   17 | file = \"" + name + "\"\n      |        ^" +
+           std::string(name.size() + 1, '~') + "\n";
   };
   check_job_refused(folder, job_with_file("none.ies"),
-                    message("\"none.ies\" cannot be read: No such file or directory\n") +
+                    message("\"none.ies\" cannot be read: No such file or directory\n", "none.ies") +
                         "hint: check the name; it counts from the folder of room.toml\n");
   check_job_refused(folder, job_with_file("folder.ies"),
-                    message("\"folder.ies\" is a folder\n") + "hint: name a file in it\n");
+                    message("\"folder.ies\" is a folder\n", "folder.ies") + "hint: name a file in it\n");
 }
 
 TEST_CASE("a photometric file that says nothing usable is refused", "[cli]") {
@@ -166,9 +167,9 @@ TEST_CASE("a photometric file without light is refused", "[cli]") {
   check_photometry_refused(
       "IESNA:LM-63-2002\n[TEST] none\n[TESTLAB] none\n[ISSUEDATE] 01-JAN-2025\n[MANUFAC] invented\n"
       "TILT=NONE\n1 -1 1 3 1 1 2 -0.1 -0.1 0\n1 1 10\n0 45 90\n0\n0 0 0\n",
-      "room.toml:16:1: the photometric file of can type \"round\" holds no light\n"
-      "   16 | [can_types.round]\n"
-      "      | ^~~~~~~~~~~~~~~~~\n"
+      "room.toml:17:8: the photometric file of can type \"round\" holds no light\n"
+      "   17 | file = \"can.ies\"\n"
+      "      |        ^~~~~~~~~\n"
       "hint: choose a file whose candelas are not all 0\n");
 }
 
@@ -179,9 +180,9 @@ TEST_CASE("mistakes in several files are told together, each once", "[cli]") {
                     job_with_file("empty.ies") + "[can_types.second]\nfile = \"none.ies\"\n" +
                         "[can_types.third]\nfile = \"empty.ies\"\n",
                     "empty.ies: file is empty\n"
-                    "room.toml:23:1: \"none.ies\" cannot be read: No such file or directory\n"
-                    "   23 | [can_types.second]\n"
-                    "      | ^~~~~~~~~~~~~~~~~~\n"
+                    "room.toml:24:8: \"none.ies\" cannot be read: No such file or directory\n"
+                    "   24 | file = \"none.ies\"\n"
+                    "      |        ^~~~~~~~~~\n"
                     "hint: check the name; it counts from the folder of room.toml\n");
   check_refused(folder, "none.toml --map no/map.png",
                 "none.toml: cannot be read: No such file or directory\n"

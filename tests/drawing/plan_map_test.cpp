@@ -66,7 +66,8 @@ TEST_CASE("no text lies over another, none is small, none leaves the sheet", "[d
 }
 
 TEST_CASE("the map says what the room is and how it is lit", "[drawing][exact]") {
-  const Drawing drawing = map_of(sample::l_shaped_room());
+  const sample::Lit lit = sample::l_shaped_room();
+  const Drawing drawing = map_of(lit);
   CHECK(says(drawing, "Kitchen with eating nook"));
   CHECK(says(drawing, "8 cans  ·  target 30 fc (323 lx)  ·  work plane 2' 6\" above the floor"));
   for (const char* wall : {"south", "east", "nook north", "nook east", "north", "west"}) CHECK(says(drawing, wall));
@@ -74,8 +75,9 @@ TEST_CASE("the map says what the room is and how it is lit", "[drawing][exact]")
   for (const char* number : {"1", "2", "3", "4", "5", "6", "7", "8"}) CHECK(says(drawing, number));
   CHECK(says(drawing, "target 30"));
   CHECK(says(drawing, "darkest 14.6 fc"));
-  CHECK(
-      says(drawing, "Illuminance on the work plane, calculated. Numerical error at any point ≤ 0.5 % of the average."));
+  const std::string points = std::to_string(lit.light.grid.points_m.size());
+  CHECK(says(drawing,
+             "Calculated at " + points + " points of the work plane. Numerical error ≤ 0.5 % of the average at each."));
 }
 
 TEST_CASE("the automatic top is round in the unit shown and not below the maximum", "[drawing][exact]") {

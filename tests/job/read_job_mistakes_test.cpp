@@ -130,7 +130,8 @@ TEST_CASE("job mistakes: wrong kinds of value", "[job][exact]") {
   CHECK(message_with("{ tilt = 30, toward = 90 }", "30") ==
         "den.toml:46:7: aim is a number, not a table\n"
         "hint: write its keys and values in braces, or under its header\n");
-  CHECK(message_with("\"six_inch\"\nfrom", "\"\"\nfrom") == "den.toml:39:8: type is empty\n");
+  CHECK(message_with("\"six_inch\"\nfrom", "\"\"\nfrom") ==
+        "den.toml:39:8: type is empty\nhint: write it between the quotes\n");
 }
 
 TEST_CASE("job mistakes: a single bracket around cans", "[job][exact]") {
@@ -184,6 +185,8 @@ TEST_CASE("job mistakes: values out of range", "[job][exact]") {
   CHECK(message_with("\"80 %\"", "\"120 %\"") ==
         "den.toml:41:9: can level \"120 %\" is above 1\n"
         "hint: write a fraction from 0 to 1 like 0.8, a percentage like 80 %, or LRV 80\n");
+  CHECK(message_with("\"80 %\"", "80") ==
+        "den.toml:41:9: can level 80 is above 1\nhint: a fraction is 0 to 1; for 80 percent write \"80 %\"\n");
   CHECK(message_with("tilt = 30", "tilt = 181") ==
         "den.toml:46:16: aim tilt 181 is above 180\nhint: allowed: at least 0, at most 180\n");
   CHECK(message_with("rotation = 15", "rotation = 361") ==
@@ -319,7 +322,7 @@ TEST_CASE("job mistakes: wall names that do not fit the plan", "[job][exact]") {
         "hint: name each wall, in the order of the corners: the first runs from the first corner to the second\n");
   CHECK(message_for_room(triangle + "walls = [\"south\", \"south\", \"\"]\n") ==
         "den.toml:4:19: two walls are named \"south\"\nhint: give each wall its own name\n"
-        "den.toml:4:28: wall name is empty\n");
+        "den.toml:4:28: wall name is empty\nhint: write it between the quotes\n");
 }
 
 TEST_CASE("job mistakes: empty lists", "[job][exact]") {

@@ -79,7 +79,7 @@ TEST_CASE("read job: every table arrives in the job", "[job][exact]") {
 
 TEST_CASE("read job: can types and cans remember where they stand", "[job][exact]") {
   const auto job = job_from(k_sample_job);
-  CHECK(job.can_types[0].origin.place == Place{"den.toml", 27, 1, 20});
+  CHECK(job.can_types[0].origin.place == Place{"den.toml", 28, 8, 35});
   CHECK(job.can_types[1].origin.place == Place{"den.toml", 34, 1, 16});
   CHECK(job.cans[0].origin.place == Place{"den.toml", 38, 1, 8});
   CHECK(job.cans[1].origin.place == Place{"den.toml", 43, 1, 8});

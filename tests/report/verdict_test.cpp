@@ -20,7 +20,8 @@ const std::string k_darkest = " Darkest 11\" from the south wall and 1' 0\" from
 
 TEST_CASE("the verdict says whether the target is met and where it is darkest", "[report][exact]") {
   sample::Lit lit = study();
-  CHECK(verdict(lit.job, lit.light) == "Target met: 39.5 fc (426 lx) on average against 30.0 fc wanted." + k_darkest);
+  CHECK(verdict(lit.job, lit.light) ==
+        "Target met: 39.5 fc (426 lx) on average against 30.0 fc wanted; 94 % of the plane reaches it." + k_darkest);
   lit.job.target_lx = 50 / (sample::k_foot * sample::k_foot);
   CHECK(verdict(lit.job, lit.light) ==
         "Target not met: 39.5 fc (426 lx) on average against 50.0 fc wanted, 21 % short." + k_darkest);

@@ -14,7 +14,7 @@ namespace evenlit {
 // renders it knows nothing of rooms. The origin is the top left corner, x runs right, y runs down.
 
 struct Ink {
-  Rgb colour;
+  Rgb colour{};
   double opacity = 1;
 
   friend bool operator==(const Ink&, const Ink&) = default;

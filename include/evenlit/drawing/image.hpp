@@ -5,11 +5,11 @@
 
 namespace evenlit {
 
-/// An opaque colour, sRGB.
+/// An opaque colour, sRGB. Not initialised by itself, so that many of them are copied as bytes.
 struct Rgb {
-  std::uint8_t red = 0;
-  std::uint8_t green = 0;
-  std::uint8_t blue = 0;
+  std::uint8_t red;
+  std::uint8_t green;
+  std::uint8_t blue;
 
   friend bool operator==(const Rgb&, const Rgb&) = default;
 };
