@@ -26,7 +26,7 @@ TEST_CASE("no output replaces a file that was read", "[cli]") {
   std::filesystem::create_symlink("room.toml", folder.path() / "link.csv");
   std::filesystem::create_hard_link(folder.path() / "room.toml", folder.path() / "twin.csv");
   const std::string message = ": this is one of the files that were read\nhint: choose another name for the output\n";
-  for (const std::string name : {"room.toml", "./room.toml", "../work/room.toml", "can.ies", "link.csv", "twin.csv"}) {
+  for (const std::string name : {"room.toml", "./room.toml", "../desk/room.toml", "can.ies", "link.csv", "twin.csv"}) {
     check_refused(folder, "room.toml --csv " + name, name + message);
   }
 }
@@ -37,7 +37,7 @@ TEST_CASE("two outputs have two names", "[cli]") {
   const std::string message = ": two outputs have this name\nhint: choose another name for one of them\n";
   check_refused(folder, "room.toml --map out --csv out", "out" + message);
   check_refused(folder, "room.toml --map out --csv ./out", "./out" + message);
-  check_refused(folder, "room.toml --csv ../work/out --json out", "../work/out" + message);
+  check_refused(folder, "room.toml --csv ../desk/out --json out", "../desk/out" + message);
 }
 
 TEST_CASE("an output's place must be a file in a folder", "[cli]") {

@@ -28,7 +28,7 @@ class Folder {
   /// Runs a shell command line in the folder; `evenlit` in it is the program under test.
   [[nodiscard]] Run run(const std::string& command) const;
 
-  [[nodiscard]] std::filesystem::path path() const { return root_ / "work"; }
+  [[nodiscard]] std::filesystem::path path() const { return root_ / "desk"; }
 
  private:
   std::filesystem::path root_;
