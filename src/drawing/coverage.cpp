@@ -13,16 +13,18 @@ Coverage::Coverage(int width, int first_row, int end_row)
 
 void Coverage::add(std::span<const Eigen::Vector2d> outline) {
   const Eigen::Vector2d above(0, first_row_);
+  const double end_row = first_row_ + rows_;
   for (std::size_t i = 0; i < outline.size(); ++i) {
-    add_edge(outline[i] - above, outline[i + 1 < outline.size() ? i + 1 : 0] - above);
+    const Eigen::Vector2d& from = outline[i];
+    const Eigen::Vector2d& to = outline[i + 1 < outline.size() ? i + 1 : 0];
+    const bool is_within = std::max(from.y(), to.y()) > first_row_ && std::min(from.y(), to.y()) < end_row;
+    if (is_within && from.y() != to.y()) add_edge(from - above, to - above);
   }
 }
 
 // Cuts the edge to the rows of the band, then to its columns; what lies left or right of the band is moved onto its
 // side, where it still turns the coverage of the row on and off.
 void Coverage::add_edge(Eigen::Vector2d from, Eigen::Vector2d to) {
-  if (from.y() == to.y()) return;
-  if (std::max(from.y(), to.y()) <= 0 || std::min(from.y(), to.y()) >= rows_) return;
   const auto at_row = [a = from, b = to](double y) {
     return Eigen::Vector2d(a.x() + (b.x() - a.x()) * (y - a.y()) / (b.y() - a.y()), y);
   };

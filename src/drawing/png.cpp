@@ -2,20 +2,36 @@
 
 #include <cstdlib>
 
-// stb_image_write does the format. Compression is libdeflate's where it is linked (the browser's build goes without):
+// stb_image_write does the format. Compression is ISA-L's where it is linked (the browser's build goes without):
 // the library asks for a function that returns a malloc'ed zlib stream.
-#ifndef EVENLIT_WITHOUT_DEFLATE
-#include <libdeflate.h>
+#ifndef EVENLIT_WITHOUT_ISAL
+#include <isa-l.h>
+
+#include <vector>
+
 namespace {
+
 unsigned char* zlib_compress(unsigned char* data, int size, int* out_size, int) {
-  constexpr int k_level = 1;  // false colours shrink little more at higher levels, which take several times as long
-  libdeflate_compressor* compressor = libdeflate_alloc_compressor(k_level);
-  const std::size_t bound = libdeflate_zlib_compress_bound(compressor, static_cast<std::size_t>(size));
+  std::vector<unsigned char> work(ISAL_DEF_LVL1_DEFAULT);
+  isal_zstream stream;
+  isal_deflate_init(&stream);
+  stream.level = 1;
+  stream.level_buf = work.data();
+  stream.level_buf_size = static_cast<std::uint32_t>(work.size());
+  stream.gzip_flag = IGZIP_ZLIB;
+  stream.end_of_stream = 1;
+  stream.next_in = data;
+  stream.avail_in = static_cast<std::uint32_t>(size);
+  const std::size_t bound = static_cast<std::size_t>(size) + size / 8 + 1024;  // stored blocks and their headers
   auto* out = static_cast<unsigned char*>(std::malloc(bound));
-  if (out) *out_size = static_cast<int>(libdeflate_zlib_compress(compressor, data, size, out, bound));
-  libdeflate_free_compressor(compressor);
+  if (!out) return nullptr;
+  stream.next_out = out;
+  stream.avail_out = static_cast<std::uint32_t>(bound);
+  isal_deflate(&stream);
+  *out_size = static_cast<int>(stream.total_out);
   return out;
 }
+
 }  // namespace
 #define STBIW_ZLIB_COMPRESS zlib_compress
 #endif
