@@ -4,21 +4,6 @@
 
 #include "program.hpp"
 
-namespace {
-
-/// Expects a refusal before any work, and every file as it was.
-void check_refused(const Folder& folder, const std::string& arguments, const std::string& message) {
-  CAPTURE(arguments);
-  const auto before = folder.files();
-  const Run run = folder.run("evenlit light " + arguments);
-  CHECK(run.err == message);
-  CHECK(run.status == 2);
-  CHECK(run.out.empty());
-  CHECK(folder.files() == before);
-}
-
-}  // namespace
-
 TEST_CASE("no output replaces a file that was read", "[cli]") {
   const Folder folder;
   folder.write("can.ies", shipped_photometry());

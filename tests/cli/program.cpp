@@ -94,3 +94,13 @@ std::string with(const std::string& text, const std::string& from, const std::st
 }
 
 std::string shipped_photometry() { return bytes_of(EVENLIT_SOURCE_DIR "/photometry/six-inch-medium.ies"); }
+
+void check_refused(const Folder& folder, const std::string& arguments, const std::string& message) {
+  CAPTURE(arguments);
+  const auto before = folder.files();
+  const Run run = folder.run("evenlit light " + arguments);
+  CHECK(run.err == message);
+  CHECK(run.status == 2);
+  CHECK(run.out.empty());
+  CHECK(folder.files() == before);
+}

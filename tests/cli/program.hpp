@@ -42,3 +42,6 @@ std::string with(const std::string& text, const std::string& from, const std::st
 
 /// A photometric file of the sources that ship.
 std::string shipped_photometry();
+
+/// Runs `evenlit light ARGUMENTS` and expects the message, status 2, no table and every file as it was.
+void check_refused(const Folder& folder, const std::string& arguments, const std::string& message);

@@ -7,23 +7,16 @@ namespace {
 
 const std::string k_old_map = "an older file";
 
-/// Runs `evenlit light ARGUMENTS` beside a file map.png of an earlier run, and expects the message, status 2, no table
-/// and every file as it was.
-void check_refused(const Folder& folder, const std::string& arguments, const std::string& message) {
-  CAPTURE(arguments);
+/// `check_refused` beside a file map.png of an earlier run.
+void check_refused_beside_map(const Folder& folder, const std::string& arguments, const std::string& message) {
   folder.write("map.png", k_old_map);
-  const auto before = folder.files();
-  const Run run = folder.run("evenlit light " + arguments);
-  CHECK(run.err == message);
-  CHECK(run.status == 2);
-  CHECK(run.out.empty());
-  CHECK(folder.files() == before);
+  check_refused(folder, arguments, message);
 }
 
 /// The same for a job of that text, called room.toml.
 void check_job_refused(const Folder& folder, const std::string& job, const std::string& message) {
   folder.write("room.toml", job);
-  check_refused(folder, "room.toml --map map.png --csv grid.csv", message);
+  check_refused_beside_map(folder, "room.toml --map map.png --csv grid.csv", message);
 }
 
 std::string job_with_file(const std::string& name) {
@@ -49,16 +42,18 @@ TEST_CASE("a job that cannot be read is refused", "[cli]") {
   const Folder folder;
   const std::string outputs = " --map map.png --csv grid.csv";
   const std::string hint = "hint: check the name; it counts from the folder that you are in\n";
-  check_refused(folder, "room.toml" + outputs, "room.toml: cannot be read: No such file or directory\n" + hint);
-  check_refused(folder, "'a\033[31m.toml'" + outputs,
-                "a?[31m.toml: cannot be read: No such file or directory\n" + hint);
+  check_refused_beside_map(folder, "room.toml" + outputs,
+                           "room.toml: cannot be read: No such file or directory\n" + hint);
+  check_refused_beside_map(folder, "'a\033[31m.toml'" + outputs,
+                           "a?[31m.toml: cannot be read: No such file or directory\n" + hint);
   std::filesystem::create_directory(folder.path() / "rooms");
-  check_refused(folder, "rooms" + outputs, "rooms: is a folder\nhint: name a file in it\n");
-  check_refused(folder, "/dev/zero" + outputs, "/dev/zero: is a device or a pipe\nhint: name a file\n");
+  check_refused_beside_map(folder, "rooms" + outputs, "rooms: is a folder\nhint: name a file in it\n");
+  check_refused_beside_map(folder, "/dev/zero" + outputs, "/dev/zero: is a device or a pipe\nhint: name a file\n");
 
   // Not readable by anybody, root included.
   std::filesystem::create_symlink("loop.toml", folder.path() / "loop.toml");
-  check_refused(folder, "loop.toml" + outputs, "loop.toml: cannot be read: Too many levels of symbolic links\n" + hint);
+  check_refused_beside_map(folder, "loop.toml" + outputs,
+                           "loop.toml: cannot be read: Too many levels of symbolic links\n" + hint);
 }
 
 TEST_CASE("a file that cannot be a job is refused", "[cli]") {
@@ -184,9 +179,9 @@ TEST_CASE("mistakes in several files are told together, each once", "[cli]") {
                     "   24 | file = \"none.ies\"\n"
                     "      |        ^~~~~~~~~~\n"
                     "hint: check the name; it counts from the folder of room.toml\n");
-  check_refused(folder, "none.toml --map no/map.png",
-                "none.toml: cannot be read: No such file or directory\n"
-                "hint: check the name; it counts from the folder that you are in\n"
-                "no/map.png: its folder does not exist\n"
-                "hint: make the folder first\n");
+  check_refused_beside_map(folder, "none.toml --map no/map.png",
+                           "none.toml: cannot be read: No such file or directory\n"
+                           "hint: check the name; it counts from the folder that you are in\n"
+                           "no/map.png: its folder does not exist\n"
+                           "hint: make the folder first\n");
 }
