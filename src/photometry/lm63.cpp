@@ -69,8 +69,8 @@ Result<Eigen::ArrayXXd> candela_table(const NumberStream& stream, const NumberRe
 }
 
 void check_flux(const PhotometricFile& file, const Place& place, Problems& warnings) {
-  if (!file.lamp_lumens) return;
-  const double rated_lm = file.lamps * *file.lamp_lumens;
+  if (!lamps_of(file).lumens) return;
+  const double rated_lm = *lamps_of(file).lumens;
   const double lm = lumens(file.distribution);
   if (lm > 1.05 * rated_lm || (lm < 0.01 * rated_lm && lm > 0)) {
     warnings.push_back(
@@ -79,6 +79,12 @@ void check_flux(const PhotometricFile& file, const Place& place, Problems& warni
                      lm > rated_lm ? "more than" : "less than 1 % of", fixed_text(rated_lm, 1)),
          ""});
   }
+}
+
+LampSet lamp_set(const Lm63Header& header, const PhotometricFile& file) {
+  LampSet lamps{.lamps = header.lamps, .type = std::string(keyword(file, "LAMP")), .watts = header.watts};
+  if (header.lamp_lumens) lamps.lumens = header.lamps * *header.lamp_lumens;
+  return lamps;
 }
 
 /// Remarks on what follows the candelas. Returns how many numbers do, where nothing but numbers does.
@@ -123,9 +129,7 @@ Result<DataSet> read_data(const Source& source, const Lm63Text& text, std::strin
   if (!head) return tl::unexpected(head.error());
   const auto header = decode_header(stream, *head, text.version, data.warnings);
   if (!header) return tl::unexpected(header.error());
-  data.file.lamps = header->lamps;
-  data.file.lamp_lumens = header->lamp_lumens;
-  data.file.watts = header->watts;
+  data.file.lamp_sets = {lamp_set(*header, data.file)};
   data.file.opening = header->opening;
 
   const auto vertical = stream.read(header->verticals, "vertical angles");

@@ -79,7 +79,7 @@ Luminaire luminaire_of(const Job& job, const Can& can, const std::vector<Photome
           .distribution = index,
           .output = found->light_loss_factor,
           .level = can.level,
-          .watts = found->watts.value_or(photometry[index].watts.value_or(0))};
+          .watts = found->watts.value_or(lamps_of(photometry[index]).watts.value_or(0))};
 }
 
 }  // namespace

@@ -54,8 +54,8 @@ TEST_CASE("generic photometry: every file is read without a warning and holds wh
     const auto& file = read->value;
     const auto& d = file.distribution;
     CHECK(file.opening.shape == Opening::Shape::disc);
-    CHECK(file.watts == type.watts);
-    CHECK_FALSE(file.lamp_lumens.has_value());
+    CHECK(lamps_of(file).watts == type.watts);
+    CHECK_FALSE(lamps_of(file).lumens.has_value());
 
     // Values are rounded to 0.1 cd: half of it, one way everywhere below the horizontal, would be 2 pi 0.05 = 0.31 lm.
     CHECK(lumens(d) == Approx(type.lumens).epsilon(0).margin(0.32));

@@ -41,9 +41,9 @@ TEST_CASE("LM-63: a rotational table of absolute photometry", "[photometry][form
   CHECK(file.keywords ==
         std::vector<std::pair<std::string, std::string>>{
             {"TEST", "SAMPLE-1"}, {"TESTLAB", "none"}, {"ISSUEDATE", "01-JAN-2020"}, {"MANUFAC", "none"}});
-  CHECK(file.lamps == 1);
-  CHECK_FALSE(file.lamp_lumens.has_value());
-  CHECK(file.watts == 10);
+  CHECK(lamps_of(file).lamps == 1);
+  CHECK_FALSE(lamps_of(file).lumens.has_value());
+  CHECK(lamps_of(file).watts == 10);
   CHECK(file.opening == Opening{Opening::Shape::disc, 0.2, 0.2, 0});
   CHECK(is_rotational(file.distribution));
   CHECK(file.distribution.gamma_deg == std::vector<double>{0, 15, 30, 45, 60, 75, 90});
@@ -120,8 +120,8 @@ TEST_CASE("LM-63: which factors multiply the candelas in which version", "[photo
     sample.factors = "0.5 0.8 10";
     const auto file = file_of(sample.text());
     CHECK(file.format == format);
-    CHECK(file.lamps == 3);
-    CHECK(file.lamp_lumens == 1100);
+    CHECK(lamps_of(file).lamps == 3);
+    CHECK(lamps_of(file).lumens == 3300);
     CHECK(file.distribution.candela(0) == 1000 * factor);
     CHECK(file.distribution.candela(1) == 700 * factor);
   }
@@ -186,11 +186,11 @@ TEST_CASE("LM-63: the free lines of 1986 come without a keyword", "[photometry][
 TEST_CASE("LM-63: watts that the file does not know are absent", "[photometry][exact]") {
   Sample sample;
   sample.factors = "1 1 0";
-  CHECK_FALSE(file_of(sample.text()).watts.has_value());
+  CHECK_FALSE(lamps_of(file_of(sample.text())).watts.has_value());
   sample.factors = "1 1 -3";
-  CHECK_FALSE(file_of(sample.text()).watts.has_value());
+  CHECK_FALSE(lamps_of(file_of(sample.text())).watts.has_value());
   sample.factors = "1 1 12.5";
-  CHECK(file_of(sample.text()).watts == 12.5);
+  CHECK(lamps_of(file_of(sample.text())).watts == 12.5);
 }
 
 TEST_CASE("LM-63: vertical angles are put right with their candelas", "[photometry][exact]") {

@@ -32,7 +32,7 @@ Job small_job() {
 
 PhotometricFile small_photometry() {
   PhotometricFile file;
-  file.watts = 12;
+  file.lamp_sets[0].watts = 12;
   file.opening = {.shape = Opening::Shape::disc, .width_m = 0.1, .length_m = 0.1, .height_m = 0};
   file.distribution = {.gamma_deg = {0, 90}, .c_deg = {0}, .candela = Eigen::ArrayXXd::Constant(2, 1, 100)};
   return file;
