@@ -12,9 +12,21 @@ enum ExitStatus {
   k_bad_input = 2,     ///< a mistake in the command line or in a file; nothing was written
 };
 
+/// Shows a message on standard error and gives the status to end with.
+int refused(const std::string& text, ExitStatus status = k_bad_input);
+
+/// Shows a text on standard output; `k_done`.
+int shown(const std::string& text);
+
 /// `evenlit light`: the light on a room's work plane.
 ///
 /// @param arguments what stands after the command's name
 int light_command(const std::vector<std::string>& arguments);
+
+/// `evenlit photometry`: what a photometric file says of its luminaire.
+int photometry_command(const std::vector<std::string>& arguments);
+
+/// `evenlit beam`: a round beam from its lumens and angles.
+int beam_command(const std::vector<std::string>& arguments);
 
 }  // namespace evenlit

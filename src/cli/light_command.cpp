@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <cstdio>
 #include <optional>
 
 #include "commands.hpp"
@@ -40,11 +39,6 @@ std::optional<SampledField> picture_of(const Job& job, const Scene& scene, const
   return sampled_field(*picture_grid, work_plane_field(scene, *picture_grid, progress).total_lx);
 }
 
-int refused(const std::string& text, ExitStatus status = k_bad_input) {
-  std::fputs(text.c_str(), stderr);
-  return status;
-}
-
 int run(const LightRequest& request) {
   InputFiles inputs;
   const auto loaded = load_job(request.job, inputs);
@@ -70,8 +64,7 @@ int run(const LightRequest& request) {
   }
   if (request.csv) files.push_back({*request.csv, csv_grid(light)});
   if (const auto written = write_all(files); !written) return refused(inputs.text_of(written.error()), k_cannot_write);
-  std::fputs(terminal_report(job, light, warnings).c_str(), stdout);
-  return k_done;
+  return shown(terminal_report(job, light, warnings));
 }
 
 }  // namespace
@@ -79,9 +72,7 @@ int run(const LightRequest& request) {
 int light_command(const std::vector<std::string>& arguments) {
   const auto request = light_request(arguments);
   if (!request) return refused(text_of(request.error()));
-  if (!request->help) return run(*request);
-  std::fputs(light_help().c_str(), stdout);
-  return k_done;
+  return request->help ? shown(light_help()) : run(*request);
 }
 
 }  // namespace evenlit

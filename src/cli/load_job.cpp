@@ -3,30 +3,26 @@
 #include <algorithm>
 
 #include "evenlit/job/read_job.hpp"
-#include "evenlit/photometry/lm63.hpp"
 #include "evenlit/photometry/synthetic.hpp"
+#include "load_photometry.hpp"
 
 namespace evenlit {
 namespace {
 
-Noted<PhotometricFile> synthetic(const SyntheticBeam& beam) {
-  PhotometricFile file;
-  file.format = "synthetic beam";
-  file.distribution = cosine_power_beam(beam.lumens, beam.beam_angle_deg);
-  return {std::move(file), {}};
-}
-
 Result<Noted<PhotometricFile>> photometry_of(const CanType& type, const std::filesystem::path& folder,
                                              InputFiles& files) {
-  if (type.beam) return synthetic(*type.beam);
-  const auto path = folder / type.file;
-  const auto bytes = files.read(path, type.origin.place);
-  if (!bytes) return tl::unexpected(bytes.error());
-  auto file = read_lm63(*bytes, path.string());
+  const Place& place = type.origin.place;
+  if (type.beam) {
+    return synthetic_file(*type.beam, place).map([](PhotometricFile made) {
+      return Noted<PhotometricFile>{std::move(made), {}};
+    });
+  }
+  auto file = load_photometry(folder / type.file, place, {.lamp_set = type.lamp_set, .quarters = type.quarters}, files);
   if (file && lumens(file->value.distribution) <= 0) {
-    return failure(type.origin.place, "the photometric file of can type \"" + type.name + "\" holds no light",
+    return failure(place, "the photometric file of can type \"" + type.name + "\" holds no light",
                    "choose a file whose candelas are not all 0");
   }
+  if (file && type.lumens) file->value = rescaled(std::move(file->value), *type.lumens);
   return file;
 }
 

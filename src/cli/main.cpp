@@ -21,6 +21,8 @@ struct Command {
 
 constexpr std::array k_commands = {
     Command{"light", "the light on a room's work plane: table, map, grid", evenlit::light_command},
+    Command{"photometry", "what a photometric file says: figures, diagrams, other formats", evenlit::photometry_command},
+    Command{"beam", "a photometric file from lumens and angles", evenlit::beam_command},
 };
 
 std::string overview() {
@@ -31,7 +33,7 @@ std::string overview() {
       "\n"
       "Commands:\n";
   for (const auto& command : k_commands) {
-    text += "  " + std::string(command.name) + std::string(10 - command.name.size(), ' ') +
+    text += "  " + std::string(command.name) + std::string(12 - command.name.size(), ' ') +
             std::string(command.purpose) + "\n";
   }
   text +=

@@ -22,15 +22,4 @@ std::vector<DrawingItem> can_marks(const std::vector<Disc>& cans, FreeSpace& spa
 /// A mark on the darkest grid point with its value.
 std::vector<DrawingItem> darkest_mark(const WorkPlaneLight& light, const PlanView& view, Units units, FreeSpace& space);
 
-/// A line through all places of one illuminance.
-struct Isolux {
-  double lx = 0;
-  std::string label;
-  bool is_target = false;  ///< drawn heavier
-};
-
-/// Isolux lines with a label on each where it runs straight for long enough and is not in the way of anything.
-std::vector<DrawingItem> isolux_lines(const SampledField& field_m, const Polygon& plan_m,
-                                      const std::vector<Isolux>& levels, const PlanView& view, FreeSpace& space);
-
 }  // namespace evenlit

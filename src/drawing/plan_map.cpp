@@ -5,13 +5,15 @@
 #include <cmath>
 
 #include "evenlit/base/figures.hpp"
-#include "evenlit/base/light_units.hpp"
 #include "evenlit/base/number.hpp"
 #include "evenlit/drawing/isolux.hpp"
 #include "evenlit/drawing/text.hpp"
+#include "isolux_lines.hpp"
+#include "light_scale.hpp"
 #include "plan_light.hpp"
 #include "plan_view.hpp"
 #include "plan_walls.hpp"
+#include "sheet.hpp"
 
 namespace evenlit {
 namespace {
@@ -22,38 +24,6 @@ constexpr double k_content_width = k_sheet_width - 2 * k_margin;
 constexpr double k_tallest_plan = 960;
 constexpr double k_plan_top = 128 + k_outside_plan;
 constexpr double k_smallest_text = 18;
-
-double unit_lx(Units units) { return units == Units::imperial ? k_lux_per_footcandle : 1.0; }
-
-Units other(Units units) { return units == Units::imperial ? Units::metric : Units::imperial; }
-
-std::string unit_name(Units units) { return units == Units::imperial ? "fc" : "lx"; }
-
-// A number that someone chose, without needless zeros.
-std::string level_text(double value) {
-  std::string text = rounded_text(value);
-  if (text.find('.') == std::string::npos) return text;
-  text.erase(text.find_last_not_of('0') + 1);
-  if (text.back() == '.') text.pop_back();
-  return text;
-}
-
-struct Sheet {
-  std::vector<DrawingItem> items;
-
-  void write(std::string text, double x, double baseline, double size, Weight weight, const Ink& ink,
-             Anchor anchor = Anchor::left) {
-    items.emplace_back(Text{std::move(text), {x, baseline}, size, weight, anchor, 0, ink, 0, {}});
-  }
-
-  void line(double x0, double y0, double x1, double y1, double width, const Ink& ink) {
-    items.emplace_back(Stroke{{{x0, y0}, {x1, y1}}, false, width, ink, {}});
-  }
-
-  void add(std::vector<DrawingItem> more) {
-    items.insert(items.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
-  }
-};
 
 void add_title(Sheet& sheet, const Job& job) {
   constexpr double k_title_size = 40;
@@ -109,52 +79,10 @@ void add_plan(Sheet& sheet, const Job& job, const Scene& scene, const WorkPlaneL
   sheet.add(wall_dimensions(job.room, view, job.units));
   sheet.items.emplace_back(FalseColour{view.at(field_m), top_lx, {outline}});
   if (job.joists) sheet.add(joist_lines(job.room, *job.joists, view));
-  sheet.add(isolux_lines(field_m, plan_m, isolux_levels(job, top_lx), view, space));
+  sheet.add(isolux_lines(field_m, plan_m, isolux_levels(job, top_lx), view, k_small_text, space));
   sheet.add(walls(job.room, view));
   sheet.add(cans);
   sheet.add(darkest);
-}
-
-// The colour scale, the job's unit above and the other below.
-void add_scale(Sheet& sheet, const Job& job, double top_lx, double top) {
-  constexpr double k_height = 26;
-  constexpr double k_left = k_margin + 46;
-  constexpr double k_width = k_sheet_width - k_margin - 24 - k_left;
-  const double bar_top = top + 30;
-  const double bar_bottom = bar_top + k_height;
-  const Polyline bar{
-      {k_left, bar_top}, {k_left + k_width, bar_top}, {k_left + k_width, bar_bottom}, {k_left, bar_bottom}};
-  const SampledField ramp{{k_left, bar_top}, {k_width, k_height}, 2, 1, {0, top_lx}};
-  sheet.items.emplace_back(FalseColour{ramp, top_lx, {bar}});
-  sheet.items.emplace_back(Stroke{bar, true, 1.2, k_dark, {}});
-
-  const auto add_ticks = [&](Units units, double edge, double outward, double baseline, Weight weight) {
-    const double top_value = top_lx / unit_lx(units);
-    std::vector<double> values = round_levels(top_value);
-    values.insert(values.begin(), 0);
-    if (units == job.units) values.push_back(top_value);
-    sheet.write(unit_name(units), k_margin, baseline, k_small_text, weight, k_dark);
-    double free_from = 0;
-    const double end = k_left + k_width;
-    const double last_label_from =
-        units == job.units ? end - text_width(level_text(top_value), k_small_text, weight) / 2 - 10 : 1e9;
-    for (const double value : values) {
-      const double x = k_left + k_width * value / top_value;
-      sheet.line(x, edge, x, edge + 6 * outward, 1.4, k_dark);
-      const double half = text_width(level_text(value), k_small_text, weight) / 2;
-      const bool is_last = value == values.back();
-      if (x - half < free_from || (!is_last && x + half > last_label_from)) continue;
-      sheet.write(level_text(value), x, baseline, k_small_text, weight, k_dark, Anchor::middle);
-      free_from = x + half + 10;
-    }
-  };
-  add_ticks(job.units, bar_top, -1, bar_top - 11, Weight::bold);
-  add_ticks(other(job.units), bar_bottom, 1, bar_bottom + 26, Weight::regular);
-  if (job.target_lx && *job.target_lx > 0 && *job.target_lx < top_lx) {
-    const double x = k_left + k_width * *job.target_lx / top_lx;
-    sheet.line(x, bar_top, x, bar_bottom, 5.6, k_halo);
-    sheet.line(x, bar_top, x, bar_bottom, 3.2, k_dark);
-  }
 }
 
 void add_figures(Sheet& sheet, const Job& job, const WorkPlaneLight& light, double top) {
@@ -219,7 +147,8 @@ Drawing plan_map(const Job& job, const Scene& scene, const WorkPlaneLight& light
   Sheet sheet;
   add_title(sheet, job);
   add_plan(sheet, job, scene, light, view, field_m, top_lx);
-  add_scale(sheet, job, top_lx, plan_bottom + 22);
+  add_light_scale(sheet, {job.units, top_lx, job.target_lx},
+                  {k_margin, k_margin + 46, k_sheet_width - k_margin - 24, plan_bottom + 52, k_small_text});
   add_figures(sheet, job, light, plan_bottom + 150);
   add_footer(sheet, light, plan_bottom + 270);
   return {k_sheet_width, std::ceil(plan_bottom + 270 + 60 + 36), {255, 255, 255}, std::move(sheet.items)};

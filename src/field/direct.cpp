@@ -72,38 +72,85 @@ Eigen::Matrix<double, 3, 2> half_axes(const Luminaire& luminaire) {
   return luminaire.room_from_luminaire.leftCols<2>() * Eigen::Vector2d(length_m, opening.width_m).asDiagonal() / 2;
 }
 
+constexpr std::size_t k_full = 512;  ///< rays that are looked up together
+
 }  // namespace
+
+/// Rays from pieces of the opening to facets, collected until there are enough for the lookup to be quick.
+class DirectLight::Rays {
+ public:
+  Rays(const DirectLight& light, const PlanVisibility& visibility, Eigen::ArrayXd& lux)
+      : light_(light), visibility_(visibility), lux_(lux) {
+    directions_.resize(k_full);
+    candela_.resize(k_full);
+    rays_.reserve(k_full);
+  }
+
+  /// @param share of the opening's light that leaves from `source`
+  void add(Eigen::Index facet, double share, const Vector3d& source, const Vector3d& point, const Vector3d& normal) {
+    const Vector3d ray = point - source;
+    const double facing = -normal.dot(ray);
+    const double d2 = ray.squaredNorm();
+    if (facing <= 0 || d2 == 0) return;
+    directions_.set(rays_.size(), light_.table_from_room_ * ray);
+    rays_.push_back({facet, share * facing / (d2 * std::sqrt(d2)), source.head<2>(), point.head<2>()});
+    if (rays_.size() == k_full) finish();
+  }
+
+  /// Adds the light of all rays so far: I cos / d^2.
+  void finish() {
+    light_.intensity_.toward(directions_, rays_.size(), candela_.data());
+    for (std::size_t i = 0; i < rays_.size(); ++i) {
+      const auto& [facet, lux_per_candela, from, to] = rays_[i];
+      if (candela_[i] == 0 || !visibility_.is_clear(from, to)) continue;
+      lux_[facet] += candela_[i] * lux_per_candela;
+    }
+    rays_.clear();
+  }
+
+ private:
+  struct Ray {
+    Eigen::Index facet;
+    double lux_per_candela;
+    Eigen::Vector2d from;
+    Eigen::Vector2d to;
+  };
+
+  const DirectLight& light_;
+  const PlanVisibility& visibility_;
+  Eigen::ArrayXd& lux_;
+  Directions directions_;
+  std::vector<float> candela_;
+  std::vector<Ray> rays_;
+};
 
 DirectLight::DirectLight(const Luminaire& luminaire, const IntensityDistribution& distribution, OpeningDetail detail)
     : luminaire_(luminaire),
       intensity_(distribution),
+      table_from_room_(table_from_luminaire(distribution.axis) * luminaire.room_from_luminaire.transpose()),
       size_m_(largest_size(luminaire.opening)),
       point_beyond_m_(detail.point_beyond * size_m_),
       half_axes_m_(half_axes(luminaire)) {}
 
-double DirectLight::illuminance(const PlanVisibility& visibility, const Vector3d& point, const Vector3d& normal) const {
-  const double distance_m = (point - luminaire_.position_m).norm();
-  if (distance_m >= point_beyond_m_) return luminaire_.output * from(luminaire_.position_m, visibility, point, normal);
-
-  const double fineness = std::ceil(3 * size_m_ / std::max(distance_m, size_m_ / k_finest));
-  double sum = 0;
-  for (const auto& piece : pieces_of(luminaire_.opening.shape, std::min(static_cast<int>(fineness), k_finest))) {
-    sum += piece.share * from(luminaire_.position_m + half_axes_m_ * piece.place, visibility, point, normal);
+Eigen::ArrayXd DirectLight::illuminances(const PlanVisibility& visibility, const Eigen::Matrix3Xd& points_m,
+                                         const Eigen::Matrix3Xd& normals) const {
+  Eigen::ArrayXd lux = Eigen::ArrayXd::Zero(points_m.cols());
+  Rays rays(*this, visibility, lux);
+  for (Eigen::Index i = 0; i < points_m.cols(); ++i) {
+    const Vector3d point = points_m.col(i);
+    const Vector3d normal = normals.col(i);
+    const double distance_m = (point - luminaire_.position_m).norm();
+    if (distance_m >= point_beyond_m_) {
+      rays.add(i, 1, luminaire_.position_m, point, normal);
+      continue;
+    }
+    const double fineness = std::ceil(3 * size_m_ / std::max(distance_m, size_m_ / k_finest));
+    for (const auto& piece : pieces_of(luminaire_.opening.shape, std::min(static_cast<int>(fineness), k_finest))) {
+      rays.add(i, piece.share, luminaire_.position_m + half_axes_m_ * piece.place, point, normal);
+    }
   }
-  return luminaire_.output * sum;
-}
-
-/// One piece of an opening as a point: I cos / d^2.
-double DirectLight::from(const Vector3d& source, const PlanVisibility& visibility, const Vector3d& point,
-                         const Vector3d& normal) const {
-  const Vector3d ray = point - source;
-  const double facing = -normal.dot(ray);
-  const double d2 = ray.squaredNorm();
-  if (facing <= 0 || d2 == 0) return 0;
-  const double d = std::sqrt(d2);
-  const double candela = intensity_.toward(luminaire_.room_from_luminaire.transpose() * (ray / d));
-  if (candela == 0 || !visibility.is_clear(source.head<2>(), point.head<2>())) return 0;
-  return candela * facing / (d2 * d);
+  rays.finish();
+  return luminaire_.output * lux;
 }
 
 }  // namespace evenlit

@@ -1,6 +1,6 @@
 #include "kernel.hpp"
 
-#include "vectorised.hpp"
+#include "evenlit/base/vectorised.hpp"
 
 namespace evenlit {
 namespace {

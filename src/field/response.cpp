@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 
 #include "evenlit/base/parallel.hpp"
 #include "evenlit/field/direct.hpp"
@@ -28,19 +29,27 @@ std::vector<DirectLight> direct_lights(const Scene& scene, OpeningDetail detail 
   return lights;
 }
 
+/// Calls `compute(begin, end)` for runs of 0...count, in parallel.
+void in_runs(int count, const std::function<void(int begin, int end)>& compute) {
+  constexpr int k_run = 256;
+  parallel_for((count + k_run - 1) / k_run, [&](int run) { compute(run * k_run, std::min(count, (run + 1) * k_run)); });
+}
+
 /// Nodes x luminaires, lx.
 PatchLight direct_on_nodes(const std::vector<DirectLight>& lights, const PlanVisibility& visibility, const Mesh& mesh,
                            const Nodes& nodes) {
-  const int columns = static_cast<int>(lights.size());
-  PatchLight direct(nodes.x_m.size(), columns);
+  PatchLight direct(nodes.x_m.size(), lights.size());
   for (const auto& surface : mesh.surfaces) {
-    parallel_for(surface.end - surface.begin, [&](int index) {
-      const int first = (surface.begin + index) * nodes.per_patch;
-      for (int node = first; node < first + nodes.per_patch; ++node) {
-        const Eigen::Vector3d point(nodes.x_m[node], nodes.y_m[node], nodes.z_m[node]);
-        for (int k = 0; k < columns; ++k) {
-          direct(node, k) = static_cast<float>(lights[k].illuminance(visibility, point, surface.normal));
-        }
+    const int first = surface.begin * nodes.per_patch;
+    in_runs((surface.end - surface.begin) * nodes.per_patch, [&](int begin, int end) {
+      Eigen::Matrix3Xd points_m(3, end - begin);
+      for (int i = begin; i < end; ++i) {
+        points_m.col(i - begin) << nodes.x_m[first + i], nodes.y_m[first + i], nodes.z_m[first + i];
+      }
+      const Eigen::Matrix3Xd normals = surface.normal.replicate(1, end - begin);
+      for (std::size_t k = 0; k < lights.size(); ++k) {
+        direct.col(static_cast<Eigen::Index>(k)).segment(first + begin, end - begin) =
+            lights[k].illuminances(visibility, points_m, normals).cast<float>().matrix();
       }
     });
   }
@@ -108,10 +117,16 @@ Eigen::MatrixXd indirect(const Scene& scene, const PlanVisibility& visibility, c
 Eigen::MatrixXd direct(const std::vector<DirectLight>& lights, const PlanVisibility& visibility,
                        const std::vector<Receiver>& receivers) {
   Eigen::MatrixXd result(receivers.size(), lights.size());
-  parallel_for(static_cast<int>(receivers.size()), [&](int i) {
+  in_runs(static_cast<int>(receivers.size()), [&](int begin, int end) {
+    Eigen::Matrix3Xd points_m(3, end - begin);
+    Eigen::Matrix3Xd normals(3, end - begin);
+    for (int i = begin; i < end; ++i) {
+      points_m.col(i - begin) = receivers[i].position_m;
+      normals.col(i - begin) = receivers[i].normal;
+    }
     for (std::size_t k = 0; k < lights.size(); ++k) {
-      result(i, static_cast<Eigen::Index>(k)) =
-          lights[k].illuminance(visibility, receivers[i].position_m, receivers[i].normal);
+      result.col(static_cast<Eigen::Index>(k)).segment(begin, end - begin) =
+          lights[k].illuminances(visibility, points_m, normals).matrix();
     }
   });
   return result;

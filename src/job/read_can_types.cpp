@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "evenlit/base/names.hpp"
 #include "tables.hpp"
 
@@ -11,15 +13,61 @@ constexpr Range k_light_loss{{.value = 0, .text = "0", .is_included = false}, {.
 constexpr Range k_watts{{.value = 0, .text = "0"}, {.value = 1e5, .text = "100000"}};
 constexpr Range k_lumens{{.value = 0, .text = "0", .is_included = false}, {.value = 1e7, .text = "10000000"}};
 constexpr Range k_beam_angle{{.value = 5, .text = "5"}, {.value = 150, .text = "150"}};
+constexpr Range k_field_angle{{.value = 5, .text = "5"}, {.value = 360, .text = "360"}};
+constexpr Range k_cut_off{{.value = 5, .text = "5"}, {.value = 180, .text = "180"}};
+constexpr Range k_peak{{.value = 1, .text = "1"}, {.value = 75, .text = "75"}};
+constexpr Range k_share{{.value = 0, .text = "0"}, {.value = 1, .text = "1"}};
+constexpr Range k_lamp_set{{.value = 1, .text = "1"}, {.value = 20, .text = "20"}};
+constexpr Range k_turn{{.value = 0, .text = "0"}, {.value = 270, .text = "270"}};
+
+Batwing read_batwing(const TomlValue& value, ValueReader& reader) {
+  Fields fields(value, "batwing", reader);
+  constexpr std::string_view k_example = "write batwing = { peak = 30, centre = 0.6 }";
+  Batwing batwing;
+  batwing.peak_deg = reader.number(fields.require("peak", k_example), "peak of the batwing", k_peak).value_or(1);
+  batwing.centre_fraction =
+      reader.fraction(fields.require("centre", k_example), "centre of the batwing", k_share).value_or(1);
+  fields.refuse_other_keys();
+  return batwing;
+}
 
 SyntheticBeam read_beam(const TomlValue& value, ValueReader& reader) {
+  const std::size_t problems_before = reader.problems().size();
   Fields fields(value, "beam", reader);
   constexpr std::string_view k_example = "write beam = { lumens = 900, angle = 60 }";
   SyntheticBeam beam;
   beam.lumens = reader.number(fields.require("lumens", k_example), "beam lumens", k_lumens).value_or(0);
   beam.beam_angle_deg = reader.number(fields.require("angle", k_example), "beam angle", k_beam_angle).value_or(0);
+  beam.field_angle_deg = reader.number(fields.find("field"), "field angle", k_field_angle);
+  beam.cut_off_deg = reader.number(fields.find("cut_off"), "cut-off", k_cut_off).value_or(90);
+  if (const auto* batwing = fields.find("batwing")) beam.batwing = read_batwing(*batwing, reader);
   fields.refuse_other_keys();
+  if (reader.problems().size() > problems_before) return beam;
+  if (const auto made = synthetic_beam(beam, value.place); !made) {
+    for (const Problem& problem : made.error()) reader.problem(problem.place, problem.what, problem.hint);
+  }
   return beam;
+}
+
+/// What is done to a photometric file once it is read.
+void read_changes(Fields& fields, CanType& type, ValueReader& reader) {
+  const auto* lumens = fields.find("lumens");
+  const auto* lamp_set = fields.find("lamp_set");
+  const auto* turn = fields.find("turn");
+  type.lumens = reader.number(lumens, "lumens", k_lumens);
+  const double set = reader.number(lamp_set, "lamp set", k_lamp_set).value_or(1);
+  const double turn_deg = reader.number(turn, "turn", k_turn).value_or(0);
+  if (set != std::floor(set)) reader.problem(lamp_set->place, "lamp set is not a whole number", "write lamp_set = 2");
+  if (std::fmod(turn_deg, 90) != 0) {
+    reader.problem(turn->place, "turn is not a quarter turn", "write 0, 90, 180 or 270");
+  }
+  type.lamp_set = static_cast<int>(set);
+  type.quarters = static_cast<int>(turn_deg / 90);
+  for (const auto* change : {lumens, lamp_set, turn}) {
+    if (change == nullptr || !type.beam) continue;
+    reader.problem(change->place, "it changes a photometric file, and the can type has a beam",
+                   "take it out, or give the beam other lumens");
+  }
 }
 
 OpeningSize read_opening(const TomlValue& value, ValueReader& reader) {
@@ -57,6 +105,7 @@ CanType read_can_type(const TomlEntry& entry, ValueReader& reader) {
                     file != nullptr ? "and" : "nor"),
         R"(write one of file = "../photometry/six-inch-medium.ies" and beam = { lumens = 900, angle = 60 })");
   }
+  read_changes(fields, type, reader);
   type.light_loss_factor = reader.fraction(fields.find("light_loss"), "light loss factor", k_light_loss).value_or(1);
   type.watts = reader.number(fields.find("watts"), "watts", k_watts);
   type.hole_m = reader.length_m(fields.find("hole"), "hole diameter", k_part_size);

@@ -101,14 +101,24 @@ class JobWriter {
     return fmt::format("{{ width = {}, length = {} }}", length(size.width_m), length(size.length_m));
   }
 
+  [[nodiscard]] static std::string beam(const SyntheticBeam& beam) {
+    std::string text =
+        fmt::format("{{ lumens = {}, angle = {}", shortest_text(beam.lumens), shortest_text(beam.beam_angle_deg));
+    if (beam.field_angle_deg) text += ", field = " + shortest_text(*beam.field_angle_deg);
+    if (beam.cut_off_deg != 90) text += ", cut_off = " + shortest_text(beam.cut_off_deg);
+    if (beam.batwing) {
+      text += fmt::format(", batwing = {{ peak = {}, centre = {} }}", shortest_text(beam.batwing->peak_deg),
+                          shortest_text(beam.batwing->centre_fraction));
+    }
+    return text + " }";
+  }
+
   [[nodiscard]] std::string can_type(const CanType& type) const {
     std::string text = fmt::format("\n[can_types.{}]\n", key_text(type.name));
-    if (type.beam) {
-      text += line("beam", fmt::format("{{ lumens = {}, angle = {} }}", shortest_text(type.beam->lumens),
-                                       shortest_text(type.beam->beam_angle_deg)));
-    } else {
-      text += line("file", string_text(type.file));
-    }
+    text += type.beam ? line("beam", beam(*type.beam)) : line("file", string_text(type.file));
+    if (type.lumens) text += line("lumens", shortest_text(*type.lumens));
+    if (type.lamp_set != 1) text += line("lamp_set", shortest_text(type.lamp_set));
+    if (type.quarters != 0) text += line("turn", shortest_text(90.0 * type.quarters));
     text += line("light_loss", shortest_text(type.light_loss_factor));
     if (type.watts) text += line("watts", shortest_text(*type.watts));
     if (type.hole_m) text += line("hole", length(*type.hole_m));

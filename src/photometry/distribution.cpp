@@ -169,7 +169,7 @@ IntensityDistribution turned_once(IntensityDistribution d) {
     default:
       if (is_single(d)) return d;
       if (is_type_c(d)) return circle_turned_once(d);
-      for (double& deg : d.c_deg) deg += 90;
+      for (const double turn_deg = d.c_deg.front() >= 90 ? -270 : 90; double& deg : d.c_deg) deg += turn_deg;
       return d;
   }
 }

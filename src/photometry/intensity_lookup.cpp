@@ -1,66 +1,172 @@
 #include "evenlit/photometry/intensity_lookup.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
-#include <numbers>
+#include <cstdint>
+#include <numeric>
+#include <optional>
+
+#include "direction_angles.hpp"
+#include "evenlit/base/vectorised.hpp"
 
 namespace evenlit {
 namespace {
 
-constexpr double k_deg_per_rad = 180 / std::numbers::pi;
+constexpr int k_block = 256;             ///< directions handled at a time, so that their angles stay in the cache
+constexpr int k_finest_gamma = 1 << 16;  ///< steps of a lattice of one plane
+constexpr int k_finest = 1 << 11;        ///< steps of a lattice of many planes, in each angle
+constexpr float k_rim_deg = 1e-4F;       ///< a direction so little outside the table counts as on its rim
 
-double smallest_step(const std::vector<double>& knots) {
-  double step = knots.back() - knots.front();
-  for (std::size_t i = 1; i < knots.size(); ++i) step = std::min(step, knots[i] - knots[i - 1]);
+/// The largest step that has a knot at each of its multiples' subset, in millionths of a degree; empty where the knots
+/// are not whole millionths.
+std::optional<std::int64_t> common_step(const std::vector<double>& knots_deg) {
+  std::int64_t step = 0;
+  for (const double knot : knots_deg) {
+    const double millionths = (knot - knots_deg.front()) * 1e6;
+    const double whole = std::round(millionths);
+    if (std::abs(millionths - whole) > 1e-4) return std::nullopt;
+    step = std::gcd(step, static_cast<std::int64_t>(whole));
+  }
   return step;
 }
 
-std::vector<double> c_knots(const IntensityDistribution& distribution) {
-  return is_rotational(distribution) ? std::vector<double>{0, 360} : distribution.c_deg;
+/// Where directions lie between the lines of a lattice axis.
+EVENLIT_VECTORISED
+void locate_loop(const float* __restrict deg, int count, float first_deg, float span_deg, float steps_per_deg,
+                 int last_cell, float wrap_deg, int* __restrict cell, float* __restrict fraction,
+                 float* __restrict inside) {
+  for (int i = 0; i < count; ++i) {
+    const float raw = deg[i] - first_deg;
+    const float from_first = raw < -k_rim_deg ? raw + wrap_deg : raw;
+    inside[i] = (from_first >= -k_rim_deg && from_first <= span_deg + k_rim_deg) ? 1.0F : 0.0F;
+    const float clamped = from_first > 0 ? (from_first < span_deg ? from_first : span_deg) : 0.0F;
+    const float steps = clamped * steps_per_deg;
+    const int whole = static_cast<int>(steps);
+    const int below = whole < last_cell ? whole : last_cell;
+    cell[i] = below;
+    fraction[i] = steps - static_cast<float>(below);
+  }
 }
 
 }  // namespace
 
-KnotFinder::KnotFinder(const std::vector<double>& knots) : knots_(knots) {
-  constexpr double k_most_buckets = 4096;
-  const double range = knots.back() - knots.front();
-  const auto buckets = static_cast<int>(std::clamp(range / smallest_step(knots), 1.0, k_most_buckets));
-  buckets_per_unit_ = buckets / range;
-  const int last_interval = static_cast<int>(knots.size()) - 2;
-  for (int bucket = 0, interval = 0; bucket <= buckets; ++bucket) {
-    while (interval < last_interval && (knots[interval + 1] - knots[0]) * buckets_per_unit_ <= bucket) ++interval;
-    first_of_bucket_.push_back(interval);
+/// Where some directions lie in the lattice.
+struct IntensityLookup::Block {
+  template <class T>
+  using Each = std::array<T, k_block>;
+
+  Each<float> gamma_deg, c_deg;
+  Each<int> gamma_cell, c_cell;
+  Each<float> gamma_fraction, c_fraction;
+  Each<float> in_gamma, in_c;
+};
+
+IntensityLookup::IntensityLookup(const IntensityDistribution& distribution) {
+  const bool single = distribution.c_deg.size() == 1;
+  gamma_ = lattice_axis(distribution.gamma_deg, single ? k_finest_gamma : k_finest);
+  if (!single) c_ = lattice_axis(distribution.c_deg, k_finest);
+  sample(distribution);
+  deviation_ = deviation_of(distribution);
+  if (deviation_ <= k_most_deviation) return;
+  candela_.clear();
+  deviation_ = 0;
+  plain_ = distribution;
+}
+
+IntensityLookup::Axis IntensityLookup::lattice_axis(const std::vector<double>& knots_deg, int most_steps) {
+  const double span = knots_deg.back() - knots_deg.front();
+  int steps = most_steps;
+  if (const auto step = common_step(knots_deg); step && span * 1e6 <= static_cast<double>(*step) * most_steps) {
+    steps = static_cast<int>(std::round(span * 1e6 / static_cast<double>(*step)));
   }
-  for (int i = 0; i <= last_interval; ++i) inverse_widths_.push_back(1 / (knots[i + 1] - knots[i]));
+  return {static_cast<float>(knots_deg.front()), static_cast<float>(span), static_cast<float>(steps / span), steps};
 }
 
-KnotFinder::Interval KnotFinder::at(double value) const {
-  const auto bucket = static_cast<std::size_t>(std::max(0.0, (value - knots_.front()) * buckets_per_unit_));
-  int below = first_of_bucket_[std::min(bucket, first_of_bucket_.size() - 1)];
-  const int last_interval = static_cast<int>(inverse_widths_.size()) - 1;
-  while (below < last_interval && knots_[below + 1] <= value) ++below;
-  return {below, (value - knots_[below]) * inverse_widths_[below]};
+/// The distribution on the lattice's lines. As it is bilinear between its knots, so is the lattice where every knot is
+/// on a line.
+void IntensityLookup::sample(const IntensityDistribution& distribution) {
+  IntensityDistribution in_own_frame = distribution;
+  in_own_frame.axis = IntensityDistribution::Axis::vertical;
+  const auto line_deg = [](const std::vector<double>& knots_deg, int line, int steps) {
+    return std::lerp(knots_deg.front(), knots_deg.back(), static_cast<double>(line) / steps);
+  };
+  candela_.reserve(static_cast<std::size_t>(gamma_.steps + 1) * (c_.steps + 1));
+  for (int j = 0; j <= c_.steps; ++j) {
+    const double c_deg = c_.steps == 0 ? 0 : line_deg(distribution.c_deg, j, c_.steps);
+    for (int i = 0; i <= gamma_.steps; ++i) {
+      const double gamma_deg = line_deg(distribution.gamma_deg, i, gamma_.steps);
+      candela_.push_back(static_cast<float>(intensity_at(in_own_frame, gamma_deg, c_deg)));
+    }
+  }
 }
 
-IntensityLookup::IntensityLookup(const IntensityDistribution& distribution)
-    : gamma_deg_(distribution.gamma_deg),
-      c_deg_(c_knots(distribution)),
-      first_gamma_deg_(distribution.gamma_deg.front()),
-      last_gamma_deg_(distribution.gamma_deg.back()),
-      is_rotational_(is_rotational(distribution)),
-      candela_(distribution.candela) {}
+/// The lattice agrees with the distribution on its own lines and is farthest from it at the corners between them, which
+/// stand where the file's lines cross.
+double IntensityLookup::deviation_of(const IntensityDistribution& distribution) const {
+  const double peak = distribution.candela.maxCoeff();
+  if (peak <= 0) return 0;
+  const auto at = [](const Axis& axis, double deg, double first_deg) {
+    const double steps = axis.steps == 0 ? 0 : (deg - first_deg) / axis.span_deg * axis.steps;
+    const int cell = std::clamp(static_cast<int>(steps), 0, std::max(0, axis.steps - 1));
+    return std::pair(cell, steps - cell);
+  };
+  double worst = 0;
+  for (std::size_t j = 0; j < distribution.c_deg.size(); ++j) {
+    const auto [c_cell, v] = at(c_, distribution.c_deg[j], distribution.c_deg.front());
+    for (std::size_t i = 0; i < distribution.gamma_deg.size(); ++i) {
+      const auto [gamma_cell, u] = at(gamma_, distribution.gamma_deg[i], distribution.gamma_deg.front());
+      const float* corner = candela_.data() + static_cast<std::size_t>(c_cell) * (gamma_.steps + 1) + gamma_cell;
+      const float* next = c_.steps == 0 ? corner : corner + gamma_.steps + 1;
+      const double value = std::lerp(std::lerp(corner[0], corner[1], u), std::lerp(next[0], next[1], u), v);
+      worst = std::max(worst, std::abs(value - distribution.candela(i, j)));
+    }
+  }
+  return worst / peak;
+}
 
-double IntensityLookup::toward(const Eigen::Vector3d& direction) const {
-  const double gamma_deg = std::acos(std::clamp(-direction.z(), -1.0, 1.0)) * k_deg_per_rad;
-  if (gamma_deg < first_gamma_deg_ || gamma_deg > last_gamma_deg_) return 0;
+void IntensityLookup::toward(const Directions& directions, std::size_t count, float* candela) const {
+  if (candela_.empty()) return toward_plainly(directions, count, candela);
+  Block block;
+  for (std::size_t begin = 0; begin < count; begin += k_block) {
+    const int size = static_cast<int>(std::min<std::size_t>(k_block, count - begin));
+    locate(directions, begin, size, block);
+    float* out = candela + begin;
+    if (c_.steps == 0) {
+      for (int i = 0; i < size; ++i) {
+        const float* corner = candela_.data() + block.gamma_cell[i];
+        out[i] = block.in_gamma[i] * (corner[0] + block.gamma_fraction[i] * (corner[1] - corner[0]));
+      }
+      continue;
+    }
+    const int rows = gamma_.steps + 1;
+    for (int i = 0; i < size; ++i) {
+      const float* corner = candela_.data() + static_cast<std::ptrdiff_t>(block.c_cell[i]) * rows + block.gamma_cell[i];
+      const float u = block.gamma_fraction[i];
+      const float here = corner[0] + u * (corner[1] - corner[0]);
+      const float next = corner[rows] + u * (corner[rows + 1] - corner[rows]);
+      out[i] = block.in_gamma[i] * block.in_c[i] * (here + block.c_fraction[i] * (next - here));
+    }
+  }
+}
 
-  const auto [i, u] = gamma_deg_.at(gamma_deg);
-  const auto in_plane = [&, i = i, u = u](int j) { return candela_(i, j) + u * (candela_(i + 1, j) - candela_(i, j)); };
-  if (is_rotational_) return in_plane(0);
+void IntensityLookup::locate(const Directions& directions, std::size_t begin, int count, Block& block) const {
+  const bool single = c_.steps == 0;
+  direction_angles(directions.x.data() + begin, directions.y.data() + begin, directions.z.data() + begin, count,
+                   block.gamma_deg.data(), single ? nullptr : block.c_deg.data());
+  locate_loop(block.gamma_deg.data(), count, gamma_.first_deg, gamma_.span_deg, gamma_.steps_per_deg, gamma_.steps - 1,
+              0, block.gamma_cell.data(), block.gamma_fraction.data(), block.in_gamma.data());
+  if (single) return;
+  locate_loop(block.c_deg.data(), count, c_.first_deg, c_.span_deg, c_.steps_per_deg, c_.steps - 1, 360,
+              block.c_cell.data(), block.c_fraction.data(), block.in_c.data());
+}
 
-  const double c_deg = std::atan2(direction.y(), direction.x()) * k_deg_per_rad;
-  const auto [j, v] = c_deg_.at(c_deg < 0 ? c_deg + 360 : c_deg);
-  return in_plane(j) + v * (in_plane(j + 1) - in_plane(j));
+void IntensityLookup::toward_plainly(const Directions& directions, std::size_t count, float* candela) const {
+  for (std::size_t i = 0; i < count; ++i) {
+    const Eigen::Vector3d in_table(directions.x[i], directions.y[i], directions.z[i]);
+    const Eigen::Vector3d in_luminaire = table_from_luminaire(plain_.axis).transpose() * in_table;
+    candela[i] = static_cast<float>(intensity_toward(plain_, in_luminaire));
+  }
 }
 
 }  // namespace evenlit

@@ -9,6 +9,8 @@
 #include "lm63_header.hpp"
 #include "lm63_text.hpp"
 #include "lm63_tilt.hpp"
+#include "text_body.hpp"
+#include "type_ab.hpp"
 #include "type_c.hpp"
 
 namespace evenlit {
@@ -81,6 +83,17 @@ void check_flux(const PhotometricFile& file, const Place& place, Problems& warni
   }
 }
 
+Result<IntensityDistribution> distribution_of(char type, AngleList vertical, AngleList horizontal,
+                                              Eigen::ArrayXXd table, Lm63Version version, Problems& warnings) {
+  using Axis = IntensityDistribution::Axis;
+  if (type == 'C') {
+    return type_c_distribution(std::move(vertical), std::move(horizontal), std::move(table),
+                               version == Lm63Version::v1995, warnings);
+  }
+  return type_ab_distribution(std::move(vertical), std::move(horizontal), std::move(table),
+                              type == 'A' ? Axis::vertical : Axis::along_c0, warnings);
+}
+
 LampSet lamp_set(const Lm63Header& header, const PhotometricFile& file) {
   LampSet lamps{.lamps = header.lamps, .type = std::string(keyword(file, "LAMP")), .watts = header.watts};
   if (header.lamp_lumens) lamps.lumens = header.lamps * *header.lamp_lumens;
@@ -118,17 +131,17 @@ Result<DataSet> read_data(const Source& source, const Lm63Text& text, std::strin
   data.file.keywords = text.keywords;
   NumberStream stream(source, numbers, source.offset_of(text.numbers));
 
-  double tilt_factor = 1;
   if (text.tilt == Tilt::included) {
-    const auto factor = read_tilt_factor(stream, data.warnings);
-    if (!factor) return tl::unexpected(factor.error());
-    tilt_factor = *factor;
+    auto tilt = read_tilt_data(stream, data.warnings);
+    if (!tilt) return tl::unexpected(tilt.error());
+    data.file.tilt = std::move(*tilt);
   }
 
   const auto head = stream.read(k_header_numbers, "numbers before the angles");
   if (!head) return tl::unexpected(head.error());
   const auto header = decode_header(stream, *head, text.version, data.warnings);
   if (!header) return tl::unexpected(header.error());
+  data.file.generation = header->generation;
   data.file.lamp_sets = {lamp_set(*header, data.file)};
   data.file.opening = header->opening;
 
@@ -140,12 +153,11 @@ Result<DataSet> read_data(const Source& source, const Lm63Text& text, std::strin
                                     fmt::format("{} x {} = ", header->verticals, header->horizontals));
   if (!candelas) return tl::unexpected(candelas.error());
 
-  auto table =
-      candela_table(stream, *candelas, *vertical, *horizontal, header->candela_factor * tilt_factor, data.warnings);
+  auto table = candela_table(stream, *candelas, *vertical, *horizontal, header->candela_factor, data.warnings);
   if (!table) return tl::unexpected(table.error());
   auto distribution =
-      type_c_distribution(angle_list("vertical", stream, *vertical), angle_list("horizontal", stream, *horizontal),
-                          std::move(*table), text.version == Lm63Version::v1995, data.warnings);
+      distribution_of(header->type, angle_list("vertical", stream, *vertical),
+                      angle_list("horizontal", stream, *horizontal), std::move(*table), text.version, data.warnings);
   if (!distribution) return tl::unexpected(distribution.error());
   data.file.distribution = std::move(*distribution);
   check_flux(data.file, lamp_lumens_place(stream, *head), data.warnings);
@@ -190,9 +202,34 @@ Result<DataSet> read_data_with_commas(const Source& source, const Lm63Text& text
   return tl::unexpected(problems);
 }
 
+/// Tilt data from a file of their own in the same folder; none, with a warning, where there is no such file.
+Result<std::optional<TiltData>> separate_tilt_data(const Source& source, std::string_view tilt_file,
+                                                   const Neighbour& neighbour, Problems& warnings) {
+  const auto unused = [&](std::string_view why, std::string_view hint) {
+    warnings.push_back({source.place(tilt_file),
+                        fmt::format("tilt file {} {}; tilt factor 1 is used", as_written(tilt_file), why),
+                        std::string(hint)});
+    return std::nullopt;
+  };
+  if (tilt_file.find_first_of("/\\:") != tilt_file.npos || tilt_file.starts_with('.')) {
+    return unused("is not a plain file name", "put it beside the photometric file and write its name alone");
+  }
+  const auto bytes = neighbour ? neighbour(tilt_file) : std::nullopt;
+  if (!bytes) return unused("is not there", "put it beside the photometric file");
+
+  const std::string name(source.name().substr(0, source.name().find_last_of("/\\") + 1));
+  const std::string path = name + utf8_text(tilt_file);
+  const Source file(*bytes, path);
+  const auto body = text_body(file);
+  if (!body) return tl::unexpected(body.error());
+  const std::string numbers = plain_numbers(file, *body, warnings);
+  NumberStream stream(file, numbers, file.offset_of(*body));
+  return read_tilt_data(stream, warnings).map([](TiltData data) { return std::optional(std::move(data)); });
+}
+
 }  // namespace
 
-Result<Noted<PhotometricFile>> read_lm63(std::string_view bytes, std::string_view name) {
+Result<Noted<PhotometricFile>> read_lm63(std::string_view bytes, std::string_view name, const Neighbour& neighbour) {
   const Source source(bytes, name);
   Problems warnings;
   const auto text = read_lm63_text(source, warnings);
@@ -202,6 +239,11 @@ Result<Noted<PhotometricFile>> read_lm63(std::string_view bytes, std::string_vie
   if (!data) {
     sort_by_place(data.error());
     return tl::unexpected(data.error());
+  }
+  if (text->tilt == Tilt::separate) {
+    auto tilt = separate_tilt_data(source, text->tilt_file, neighbour, warnings);
+    if (!tilt) return tl::unexpected(tilt.error());
+    data->file.tilt = std::move(*tilt);
   }
   warnings.insert(warnings.end(), data->warnings.begin(), data->warnings.end());
   sort_by_place(warnings);

@@ -48,7 +48,8 @@ constexpr std::array<std::string_view, k_header_numbers> k_names = {"number of l
                                                                     "input watts"};
 
 /// LM-63-19, 5.13: what the decimals of a file generation type may be, in units of the fifth.
-constexpr std::array k_generation_types = {1, 10, 0, 100, 1000, 1100, 10000, 10100, 11000, 11100};
+constexpr int k_undefined = 1;
+constexpr std::array k_generation_types = {k_undefined, 10, 0, 100, 1000, 1100, 10000, 10100, 11000, 11100};
 
 class HeaderDecoder {
  public:
@@ -68,9 +69,10 @@ class HeaderDecoder {
     header.verticals = angles(f_verticals, 2);
     header.horizontals = angles(f_horizontals, 1);
     check_table_size(header);
-    check_type();
+    header.type = type();
     header.opening = opening();
     header.candela_factor *= factor(f_ballast_factor, k_names[f_ballast_factor]) * version_dependent_factor();
+    header.generation = generation();
     header.watts = watts();
     if (!problems_.empty()) return tl::unexpected(problems_);
     return header;
@@ -134,19 +136,12 @@ class HeaderDecoder {
     }
   }
 
-  void check_type() {
-    switch (integer(f_type, 1)) {
-      case 1:
-        break;
-      case 2:
-        reject(f_type, "is type B, which is not read", "get the luminaire's file of type C, code 1");
-        break;
-      case 3:
-        reject(f_type, "is type A, which is not read", "get the luminaire's file of type C, code 1");
-        break;
-      default:
-        reject(f_type, "is unknown", "the codes are 1 for type C, 2 for B, 3 for A");
-    }
+  char type() {
+    constexpr std::string_view k_types = "CBA";  // codes 1, 2, 3
+    const int code = integer(f_type, 1);
+    if (code >= 1 && code <= 3) return k_types[static_cast<std::size_t>(code - 1)];
+    reject(f_type, "is unknown", "the codes are 1 for type C, 2 for B, 3 for A");
+    return 'C';
   }
 
   double metres_per_unit() {
@@ -196,10 +191,6 @@ class HeaderDecoder {
       case Lm63Version::v1991:
         return factor(f_version_dependent, "ballast-lamp photometric factor");
       case Lm63Version::v2019:
-        if (!is_generation_type(value(f_version_dependent))) {
-          warnings_.push_back(
-              problem(f_version_dependent, "file generation type", "is not one of LM-63-2019; it is not used", ""));
-        }
         return 1;
       default:
         if (value(f_version_dependent) != 1) {
@@ -209,9 +200,15 @@ class HeaderDecoder {
     }
   }
 
-  static bool is_generation_type(double number) {
-    const double decimals = (number - 1) * 1e5;
-    return std::ranges::any_of(k_generation_types, [=](int type) { return std::abs(decimals - type) < 1e-3; });
+  int generation() {
+    if (version_ != Lm63Version::v2019) return k_undefined;
+    const double decimals = (value(f_version_dependent) - 1) * 1e5;
+    const auto found =
+        std::ranges::find_if(k_generation_types, [=](int type) { return std::abs(decimals - type) < 1e-3; });
+    if (found != k_generation_types.end()) return *found;
+    warnings_.push_back(
+        problem(f_version_dependent, "file generation type", "is not one of LM-63-2019; it is not used", ""));
+    return k_undefined;
   }
 
   std::optional<double> watts() {

@@ -10,8 +10,10 @@ namespace evenlit {
 
 /// What the thirteen numbers before the angles say.
 struct Lm63Header {
+  char type = 'C';
   int lamps = 1;
-  std::optional<double> lamp_lumens;  ///< absent for absolute photometry
+  std::optional<double> lamp_lumens;  ///< of each lamp; absent for absolute photometry
+  int generation = 1;         ///< LM-63-2019 file generation type, in units of its fifth decimal
   double candela_factor = 1;          ///< product of every factor in the header
   std::size_t verticals = 0;
   std::size_t horizontals = 0;
@@ -21,7 +23,7 @@ struct Lm63Header {
 
 inline constexpr std::size_t k_header_numbers = 13;
 
-/// @errors every number of the header that cannot be used; photometry of type A or B, which is not read
+/// @errors every number of the header that cannot be used
 /// @source ANSI/IESNA LM-63-2002 and ANSI/IES LM-63-19 clause 5 (read at second hand); IES LM-63-1986 for the
 ///         ballast-lamp photometric factor
 Result<Lm63Header> decode_header(const NumberStream& stream, const NumberRecord& record, Lm63Version version,

@@ -17,10 +17,6 @@ constexpr std::array<std::string_view, 23> k_known_keywords = {
     "BALLAST", "BALLASTCAT", "TESTDATE",      "DATE",         "MAINTCAT",    "FLASHAREA", "DISTRIBUTION", "OTHER",
     "SEARCH",  "NEARFIELD",  "COLORCONSTANT", "LAMPPOSITION", "FILEGENINFO", "BLOCK",     "ENDBLOCK"};
 
-bool is_known(std::string_view keyword) {
-  return keyword.starts_with('_') || std::ranges::find(k_known_keywords, keyword) != k_known_keywords.end();
-}
-
 /// Keywords that a file may hold any number of times.
 bool may_repeat(std::string_view keyword) {
   return keyword == "OTHER" || keyword == "SEARCH" || keyword == "BLOCK" || keyword == "ENDBLOCK";
@@ -93,7 +89,7 @@ class KeywordReader {
       }
       return;
     }
-    if (!is_known(keyword)) unknown_.note(source_, bracketed);
+    if (!is_known_keyword(keyword)) unknown_.note(source_, bracketed);
     if (keyword == "NEARFIELD") near_field_.note(source_, bracketed);
     if (!seen_.insert(keyword).second && !may_repeat(keyword)) repeated_.note(source_, bracketed);
     keep(keyword, value);
@@ -111,6 +107,10 @@ class KeywordReader {
 };
 
 }  // namespace
+
+bool is_known_keyword(std::string_view keyword) {
+  return keyword.starts_with('_') || std::ranges::find(k_known_keywords, keyword) != k_known_keywords.end();
+}
 
 bool is_keyword_line(std::string_view line) { return trimmed(line).starts_with('['); }
 

@@ -20,6 +20,9 @@ using Keywords = std::vector<std::pair<std::string, std::string>>;
 Keywords read_keywords(const Source& source, std::span<const std::string_view> lines, Lm63Version version,
                        Problems& warnings);
 
+/// Whether a keyword is LM-63's own, or a user's with an underscore before it.
+bool is_known_keyword(std::string_view keyword);
+
 /// Whether a line begins, after blanks, with a bracket as keyword lines do.
 bool is_keyword_line(std::string_view line);
 

@@ -4,37 +4,13 @@
 
 #include <algorithm>
 
-#include "evenlit/base/number.hpp"
+#include "text_body.hpp"
 
 namespace evenlit {
 namespace {
 
-constexpr std::size_t k_largest_file = std::size_t{64} << 20;  ///< bytes
-constexpr std::size_t k_most_text_lines = 10'000;              ///< before TILT=
-constexpr std::size_t k_version_lines = 10;                    ///< in which an identification line is looked for
-constexpr std::string_view k_byte_order_mark = "\xEF\xBB\xBF";
-
-bool is_utf16(std::string_view bytes) {
-  if (bytes.starts_with("\xFF\xFE") || bytes.starts_with("\xFE\xFF")) return true;
-  const auto start = bytes.substr(0, 64);
-  return std::ranges::count(start, '\0') > std::ssize(start) / 3;
-}
-
-/// The file without a byte-order mark and without the blanks, zero bytes and Ctrl-Z that DOS programs leave at the end.
-Result<std::string_view> text_body(const Source& source) {
-  std::string_view body = source.bytes();
-  if (body.size() > k_largest_file) return failure(source.whole(), "file is larger than 64 MiB");
-  if (is_utf16(body)) return failure(source.whole(), "file is UTF-16", "save it as plain ASCII text");
-  if (body.starts_with(k_byte_order_mark)) body.remove_prefix(k_byte_order_mark.size());
-  while (!body.empty() && (is_blank(body.back()) || body.back() == '\0' || body.back() == '\x1A'))
-    body.remove_suffix(1);
-  if (body.empty()) return failure(source.whole(), "file is empty");
-  if (const std::size_t zero = body.find('\0'); zero != body.npos) {
-    return failure(source.whole(),
-                   fmt::format("not a text file: zero byte at offset {}", source.offset_of(body.substr(zero))));
-  }
-  return body;
-}
+constexpr std::size_t k_most_text_lines = 10'000;  ///< before TILT=
+constexpr std::size_t k_version_lines = 10;        ///< in which an identification line is looked for
 
 /// Upper case without blanks.
 std::string squeezed(std::string_view line) {
@@ -43,21 +19,7 @@ std::string squeezed(std::string_view line) {
   return text;
 }
 
-/// Whether the lines begin as an EULUMDAT file does: a name, then type, symmetry and the number of C planes, each
-/// alone on its line.
-bool is_eulumdat(std::span<const std::string_view> lines) {
-  const auto is_integer_within = [&](std::size_t line, double most) {
-    const auto number = number_from_text(trimmed(lines[line]));
-    return number && *number >= 0 && *number <= most && *number == static_cast<int>(*number);
-  };
-  return lines.size() > 3 && is_integer_within(1, 3) && is_integer_within(2, 4) && is_integer_within(3, 721);
-}
-
 tl::unexpected<Problems> no_tilt_line(const Source& source, std::span<const std::string_view> lines) {
-  if (is_eulumdat(lines)) {
-    return failure(source.whole(), "this is an EULUMDAT file, and EULUMDAT files are not read",
-                   "get the luminaire's LM-63 file (.ies)");
-  }
   if (lines.size() == k_most_text_lines) {
     return failure(source.whole(), fmt::format("no TILT= line in the first {} lines", k_most_text_lines),
                    "not an LM-63 file, or a damaged one");
@@ -65,21 +27,24 @@ tl::unexpected<Problems> no_tilt_line(const Source& source, std::span<const std:
   return failure(source.whole(), "no TILT= line", "not an LM-63 file, or a damaged one");
 }
 
-/// The first word after TILT=, such as `NONE` or a file name.
-std::string_view tilt_word(std::string_view line) {
-  const std::string_view value = trimmed(line.substr(line.find_first_of("=:") + 1));
+/// What stands after TILT=.
+std::string_view tilt_value(std::string_view line) { return trimmed(line.substr(line.find_first_of("=:") + 1)); }
+
+std::string_view first_word(std::string_view text) {
   const auto ends_word = [](char c) { return is_blank(c) || c == ',' || c == ';' || c == '('; };
-  return {value.begin(), std::ranges::find_if(value, ends_word)};
+  return {text.begin(), std::ranges::find_if(text, ends_word)};
 }
 
-Result<Tilt> read_tilt_line(const Source& source, std::string_view line, Problems& warnings) {
+Result<Tilt> read_tilt_line(const Source& source, std::string_view line, Lm63Version version, Problems& warnings) {
   line = trimmed(line);
-  const std::string_view word = tilt_word(line);
-  const std::string name = upper_case(word);
-  if (name.empty()) return failure(source.place(line), "TILT= names nothing", "write TILT=NONE or TILT=INCLUDE");
+  const std::string_view value = tilt_value(line);
+  const std::string name = upper_case(first_word(value));
+  if (value.empty()) return failure(source.place(line), "TILT= names nothing", "write TILT=NONE or TILT=INCLUDE");
   if (name != "NONE" && name != "INCLUDE") {
-    return failure(source.place(word), fmt::format("tilt data stand in a file of their own, {}", as_written(word)),
-                   "separate tilt files are not read; put the data in place with TILT=INCLUDE");
+    if (version == Lm63Version::v2019) {
+      warnings.push_back({source.place(value), "LM-63-2019 has no separate tilt files", "write TILT=INCLUDE"});
+    }
+    return Tilt::separate;
   }
   if (line != "TILT=" + name) {
     warnings.push_back({source.place(line), fmt::format("{} read as TILT={}", as_written(line), name), ""});
@@ -134,9 +99,10 @@ Result<Lm63Text> read_lm63_text(const Source& source, Problems& warnings) {
 
   const Lm63Version version = take_version(source, lines, warnings);
   Keywords keywords = read_keywords(source, lines, version, warnings);
-  const auto tilt = read_tilt_line(source, tilt_line, warnings);
+  const auto tilt = read_tilt_line(source, tilt_line, version, warnings);
   if (!tilt) return tl::unexpected(tilt.error());
-  return Lm63Text{version, std::move(keywords), *tilt, rest};
+  const std::string_view tilt_file = *tilt == Tilt::separate ? tilt_value(tilt_line) : std::string_view{};
+  return Lm63Text{version, std::move(keywords), *tilt, tilt_file, rest};
 }
 
 }  // namespace evenlit

@@ -17,28 +17,17 @@ tl::unexpected<Problems> damaged(Place place, std::string_view how) {
   return failure(std::move(place), fmt::format("tilt data damaged: {}", how));
 }
 
-/// Value at 0 of the piecewise linear curve, its end value beyond its ends.
-double value_at_zero(const std::vector<double>& angles, const std::vector<double>& values) {
-  const auto above = std::ranges::upper_bound(angles, 0.0);
-  if (above == angles.begin()) return values.front();
-  if (above == angles.end()) return values.back();
-  const auto i = static_cast<std::size_t>(above - angles.begin());
-  return std::lerp(values[i - 1], values[i], -angles[i - 1] / (angles[i] - angles[i - 1]));
-}
-
 }  // namespace
 
-Result<double> read_tilt_factor(NumberStream& stream, Problems& warnings) {
+Result<TiltData> read_tilt_data(NumberStream& stream, Problems& warnings) {
   const auto head = stream.read(2, "numbers before the tilt angles");
   if (!head) return tl::unexpected(head.error());
   const double geometry = head->values[0];
-  if (geometry != 1 && geometry != 2 && geometry != 3) {
-    warnings.push_back(
-        {stream.place(*head, 0),
-         fmt::format("lamp-to-luminaire geometry {} is unknown; it does not matter to a luminaire that is "
-                     "aimed straight down",
-                     shortest_text(geometry)),
-         "write 1, 2 or 3"});
+  const bool is_known = geometry == 1 || geometry == 2 || geometry == 3;
+  if (!is_known) {
+    warnings.push_back({stream.place(*head, 0),
+                        fmt::format("lamp-to-luminaire geometry {} is unknown, read as 1", shortest_text(geometry)),
+                        "write 1, 2 or 3"});
   }
   const double count = head->values[1];
   if (count < 1 || count > k_most_angles || count != std::floor(count)) {
@@ -62,12 +51,7 @@ Result<double> read_tilt_factor(NumberStream& stream, Problems& warnings) {
                    fmt::format("factor {} is outside 0 to 10", shortest_text(*wrong)));
   }
 
-  const double factor = value_at_zero(angles->values, factors->values);
-  warnings.push_back({stream.place(*factors, 0),
-                      fmt::format("tilt data are used at 0 only, factor {}: luminaires are aimed straight down",
-                                  shortest_text(factor)),
-                      ""});
-  return factor;
+  return TiltData{is_known ? static_cast<int>(geometry) : 1, angles->values, factors->values};
 }
 
 }  // namespace evenlit

@@ -48,6 +48,9 @@ PhotometricFile rescaled(PhotometricFile file, double lumens) {
     if (lamps.lumens) *lamps.lumens *= factor;
     lamps.watts.reset();
   }
+  const bool is_measured = file.generation % 100 == 0;
+  const bool is_scaled = file.generation / 100 % 10 == 1;
+  if (is_measured && !is_scaled) file.generation += 100;
   file.keywords.emplace_back("OTHER", fmt::format("Intensities multiplied by {}: from {} lm to {} lm, same optic",
                                                   shortest_text(std::round(factor * 1e6) / 1e6), fixed_text(before, 1),
                                                   fixed_text(lumens, 1)));

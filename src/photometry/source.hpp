@@ -21,6 +21,8 @@ class Source {
   /// Place of a view into `bytes()`.
   Place place(std::string_view part) const { return place(offset_of(part), part.size()); }
 
+  std::string_view name() const { return name_; }
+
   Place whole() const { return {.file = std::string(name_)}; }
 
   /// How far into `bytes()` a view of a part of them begins.

@@ -1,34 +1,12 @@
 #include "evenlit/report/json_report.hpp"
 
-#include <cmath>
-#include <nlohmann/json.hpp>
-
 #include "evenlit/report/verdict.hpp"
-#include "significant.hpp"
+#include "json_values.hpp"
 
 namespace evenlit {
 namespace {
 
-using Json = nlohmann::ordered_json;
-
 constexpr int k_version = 1;
-
-// No JSON number can be infinite or not a number; null says that there is none.
-Json number(double value) {
-  if (!std::isfinite(value)) return nullptr;
-  const double rounded = significant(std::abs(value), 6);
-  return value < 0 ? -rounded : rounded;
-}
-
-Json number(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
-
-Json length(double metres) { return std::round(metres * 1e4) / 1e4 + 0.0; }
-
-Json numbers(const Eigen::Ref<const Eigen::VectorXd>& values) {
-  Json array = Json::array();
-  for (const double value : values) array.push_back(number(value));
-  return array;
-}
 
 Json room(const Job& job, const WorkPlaneLight& light) {
   Json corners = Json::array();
@@ -120,18 +98,6 @@ Json grid(const WorkPlaneLight& light) {
           {"error_lx", numbers(light.field.error_lx)}};
 }
 
-Json remarks(const Problems& warnings) {
-  Json array = Json::array();
-  for (const Problem& warning : warnings) {
-    array.push_back({{"file", warning.place.file},
-                     {"line", warning.place.line},
-                     {"column", warning.place.column},
-                     {"what", warning.what},
-                     {"hint", warning.hint}});
-  }
-  return array;
-}
-
 }  // namespace
 
 std::string json_report(const Job& job, const Scene& scene, const WorkPlaneLight& light, const Problems& warnings,
@@ -145,7 +111,7 @@ std::string json_report(const Job& job, const Scene& scene, const WorkPlaneLight
                     {"warnings", remarks(warnings)},
                     {"cans", cans(job, scene, light, options.per_can)},
                     {"grid", grid(light)}};
-  return report.dump(1, ' ', false, Json::error_handler_t::replace) + '\n';
+  return json_text(report);
 }
 
 }  // namespace evenlit

@@ -1,7 +1,5 @@
 #include "evenlit/report/terminal_report.hpp"
 
-#include <fmt/format.h>
-
 #include <Eigen/Geometry>
 #include <cmath>
 
@@ -10,20 +8,10 @@
 #include "evenlit/report/location.hpp"
 #include "evenlit/report/plain_text.hpp"
 #include "evenlit/report/verdict.hpp"
+#include "text_layout.hpp"
 
 namespace evenlit {
 namespace {
-
-constexpr int k_columns = 80;
-
-std::string heading(std::string_view text) { return fmt::format("\n{}\n", text); }
-
-std::string row(std::string_view name, std::string_view value, std::string_view second = {}) {
-  const std::string line = fmt::format("  {:<34}{:>16}", name, value);
-  return second.empty() ? line + '\n' : fmt::format("{}{:>16}\n", line, second);
-}
-
-std::string paragraph(std::string_view text) { return fmt::format("  {}", filled(text, k_columns - 2, 2)); }
 
 std::string light_row(std::string_view name, double lx, double error_lx, Units units) {
   const Units other = units == Units::imperial ? Units::metric : Units::imperial;
@@ -103,20 +91,6 @@ std::string lumen_method_section(const Job& job, const WorkPlaneLight& light) {
   return text + paragraph(
                     "The lumen method spreads the cans evenly over an empty ceiling and aims them straight down; the "
                     "calculation above takes them where and as they are.");
-}
-
-std::string warning_section(const Problems& warnings) {
-  if (warnings.empty()) return {};
-  std::string text = heading("Warnings");
-  for (const Problem& warning : warnings) {
-    std::string place = printable(warning.place.file);
-    if (warning.place.line > 0) place += fmt::format(":{}", warning.place.line);
-    std::string line = place.empty() ? place : place + ": ";
-    line += printable(warning.what);
-    if (!warning.hint.empty()) line += fmt::format(" ({})", printable(warning.hint));
-    text += paragraph(line);
-  }
-  return text;
 }
 
 }  // namespace

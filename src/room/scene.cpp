@@ -77,7 +77,7 @@ Luminaire luminaire_of(const Job& job, const Can& can, const std::vector<Photome
           .room_from_luminaire = room_from_luminaire(can.tilt_deg, can.toward_deg, can.rotation_deg),
           .opening = opening_of(*found, photometry[index]),
           .distribution = index,
-          .output = found->light_loss_factor,
+          .output = found->light_loss_factor * tilt_factor(photometry[index], can.tilt_deg),
           .level = can.level,
           .watts = found->watts.value_or(lamps_of(photometry[index]).watts.value_or(0))};
 }

@@ -6,6 +6,7 @@
 namespace evenlit::bench {
 
 /// Each prints its tables, and answers whether all results agree within the errors that they state.
+bool photometry_bench();
 bool direct_bench();
 bool room_bench();
 

@@ -69,12 +69,12 @@ struct DirectCase {
 
 bool direct_bench() {
   const Opening six_inch{.shape = Opening::Shape::disc, .width_m = 0.1524, .length_m = 0.1524};
-  // A point: the same formula, so rounding only. A disc: the point formula beyond 25 sizes (0.04 % off for a diffuse
-  // one), fewer pieces nearer, and a beam whose table has a kink every 2.5 degrees, which pieces do not average
-  // exactly.
+  // A point: the same formula, so the single precision of the lookup only. A disc: the point formula beyond 25 sizes
+  // (0.04 % off for a diffuse one), fewer pieces nearer, and a beam whose table has a kink every 2.5 degrees, which
+  // pieces do not average exactly.
   const std::vector<DirectCase> cases{
-      {"point, rotational", room_with(rotational_beam(), {}), receivers(32), 1, 1e-9},
-      {"point, C-gamma table", room_with(table_beam(), {}), receivers(32), 1, 1e-9},
+      {"point, rotational", room_with(rotational_beam(), {}), receivers(32), 1, 1e-4},
+      {"point, C-gamma table", room_with(table_beam(), {}), receivers(32), 1, 1e-4},
       {"6 in disc, rotational", room_with(rotational_beam(), six_inch), receivers(8), 24, 0.1},
       {"6 in disc, C-gamma table", room_with(table_beam(), six_inch), receivers(8), 24, 0.1},
   };
@@ -87,27 +87,30 @@ bool direct_bench() {
       lights.emplace_back(luminaire, c.scene.distributions[luminaire.distribution]);
     }
     const PlanVisibility visibility(c.scene.plan_m);
+    Eigen::Matrix3Xd points_m(3, c.receivers.size());
+    Eigen::Matrix3Xd normals(3, c.receivers.size());
+    for (std::size_t i = 0; i < c.receivers.size(); ++i) {
+      points_m.col(static_cast<Eigen::Index>(i)) = c.receivers[i].position_m;
+      normals.col(static_cast<Eigen::Index>(i)) = c.receivers[i].normal;
+    }
     Eigen::ArrayXd ours(c.receivers.size());
     Eigen::ArrayXd plain(c.receivers.size());
     constexpr int k_runs = 5;
-    const auto timings = alternated(
-        k_runs, {[&] {
-                   for (Eigen::Index i = 0; i < plain.size(); ++i) {
-                     plain[i] = 0;
-                     for (const auto& luminaire : c.scene.luminaires) {
-                       plain[i] += plain_illuminance(c.scene, luminaire, c.raster, c.receivers[i].position_m,
-                                                     c.receivers[i].normal);
-                     }
-                   }
-                 },
-                 [&] {
-                   for (Eigen::Index i = 0; i < ours.size(); ++i) {
-                     ours[i] = 0;
-                     for (const auto& light : lights) {
-                       ours[i] += light.illuminance(visibility, c.receivers[i].position_m, c.receivers[i].normal);
-                     }
-                   }
-                 }});
+    const auto timings =
+        alternated(k_runs, {[&] {
+                              for (Eigen::Index i = 0; i < plain.size(); ++i) {
+                                plain[i] = 0;
+                                for (const auto& luminaire : c.scene.luminaires) {
+                                  plain[i] += plain_illuminance(c.scene, luminaire, c.raster, c.receivers[i].position_m,
+                                                                c.receivers[i].normal);
+                                }
+                              }
+                            },
+                            [&] {
+                              ours.setZero();
+                              for (const auto& light : lights)
+                                ours += light.illuminances(visibility, points_m, normals);
+                            }});
     const double pairs = static_cast<double>(c.receivers.size() * lights.size());
     const double differ_percent = 100 * (ours - plain).abs().maxCoeff() / plain.mean();
     const bool agrees = differ_percent <= c.promised_percent;

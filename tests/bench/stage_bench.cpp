@@ -40,13 +40,15 @@ PatchLight light_on(const Nodes& nodes, const Mesh& mesh, const Scene& scene, co
   PatchLight result(nodes.x_m.size(), lights.size());
   for (const auto& surface : mesh.surfaces) {
     const int first = surface.begin * nodes.per_patch;
-    parallel_for((surface.end - surface.begin) * nodes.per_patch, [&](int index) {
-      const int node = first + index;
-      const Eigen::Vector3d point(nodes.x_m[node], nodes.y_m[node], nodes.z_m[node]);
-      for (std::size_t k = 0; k < lights.size(); ++k) {
-        result(node, static_cast<Eigen::Index>(k)) =
-            static_cast<float>(lights[k].illuminance(visibility, point, surface.normal));
-      }
+    const int count = (surface.end - surface.begin) * nodes.per_patch;
+    Eigen::Matrix3Xd points_m(3, count);
+    for (int i = 0; i < count; ++i) {
+      points_m.col(i) << nodes.x_m[first + i], nodes.y_m[first + i], nodes.z_m[first + i];
+    }
+    const Eigen::Matrix3Xd normals = surface.normal.replicate(1, count);
+    parallel_for(static_cast<int>(lights.size()), [&](int k) {
+      result.col(k).segment(first, count) =
+          lights[k].illuminances(visibility, points_m, normals).cast<float>().matrix();
     });
   }
   return result;

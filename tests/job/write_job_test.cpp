@@ -75,13 +75,29 @@ class RandomJobs {
     return room;
   }
 
+  /// Within what every smooth beam can have.
+  SyntheticBeam beam() {
+    SyntheticBeam beam{.lumens = between(1, 5000), .beam_angle_deg = between(5, 80)};
+    if (flip()) beam.cut_off_deg = between(80, 180);
+    if (flip()) {
+      beam.batwing = Batwing{between(1, 2), between(0, 1)};
+    } else if (flip()) {
+      beam.cut_off_deg = 90;
+      beam.field_angle_deg = beam.beam_angle_deg * between(1.4, 1.8);
+    }
+    return beam;
+  }
+
   CanType can_type(std::size_t index) {
     CanType type;
     type.name = name(index);
     if (flip()) {
       type.file = name();
+      if (flip()) type.lumens = between(100, 5000);
+      if (flip()) type.lamp_set = static_cast<int>(1 + below(20));
+      if (flip()) type.quarters = static_cast<int>(below(4));
     } else {
-      type.beam = SyntheticBeam{between(1, 5000), between(5, 150)};
+      type.beam = beam();
     }
     type.light_loss_factor = flip() ? 1.0 : between(0.1, 1);
     if (flip()) type.watts = between(0, 100);

@@ -1,48 +1,131 @@
 #include "evenlit/photometry/intensity_lookup.hpp"
 
 #include <catch2/catch.hpp>
+#include <cmath>
+#include <numbers>
 #include <random>
+
+#include "direction_angles.hpp"
+#include "evenlit/photometry/synthetic.hpp"
 
 using namespace evenlit;
 
 namespace {
 
-IntensityDistribution uneven_table(bool rotational) {
-  IntensityDistribution table{.gamma_deg = {0, 0.5, 3, 17, 18, 60, 89, 90, 135},
-                              .c_deg = rotational ? std::vector<double>{0} : std::vector<double>{0, 10, 11, 200, 360},
-                              .candela = Eigen::ArrayXXd(9, rotational ? 1 : 5)};
-  for (int i = 0; i < 9; ++i) {
-    for (int j = 0; j < table.candela.cols(); ++j) table.candela(i, j) = 900 - 80 * i + (i > 0 ? 7 * (j % 4) : 0);
+IntensityDistribution table_of(std::vector<double> gamma_deg, std::vector<double> c_deg) {
+  IntensityDistribution table{std::move(gamma_deg), std::move(c_deg), {}};
+  table.candela.resize(std::ssize(table.gamma_deg), std::ssize(table.c_deg));
+  for (int j = 0; j < table.candela.cols(); ++j) {
+    for (int i = 0; i < table.candela.rows(); ++i) {
+      const double around = (table.c_deg.size() > 1 && table.c_deg[j] == 360) ? 0 : j % 4;
+      table.candela(i, j) = 900 - 500.0 * i / table.candela.rows() + (table.gamma_deg[i] > 0 ? 7 * around : 0);
+    }
   }
   return table;
 }
 
-}  // namespace
-
-TEST_CASE("a prepared lookup gives the distribution's own intensities", "[photometry][property]") {
-  const bool rotational = GENERATE(true, false);
-  const IntensityDistribution table = uneven_table(rotational);
-  const IntensityLookup lookup(table);
+Directions random_directions(int count) {
   std::mt19937 random(20260101);
   std::normal_distribution<double> normal;
-  for (int i = 0; i < 20000; ++i) {
-    const Eigen::Vector3d direction = Eigen::Vector3d(normal(random), normal(random), normal(random)).normalized();
-    // acos near straight down and the two roundings of the bracket: 1e-6 of slopes up to 160 cd per degree.
-    CHECK(lookup.toward(direction) == Approx(intensity_toward(table, direction)).margin(1e-4).epsilon(0));
+  Directions directions;
+  directions.resize(count);
+  for (int i = 0; i < count; ++i) directions.set(i, {normal(random), normal(random), normal(random)});
+  return directions;
+}
+
+/// The largest distance between the lookup and the distribution over many directions, as a fraction of the peak.
+double worst_difference(const IntensityDistribution& table) {
+  constexpr int k_count = 20000;
+  const Directions directions = random_directions(k_count);
+  const Eigen::Matrix3d luminaire_from_table = table_from_luminaire(table.axis).transpose();
+  std::vector<float> candela(k_count);
+  IntensityLookup(table).toward(directions, k_count, candela.data());
+  double worst = 0;
+  for (int i = 0; i < k_count; ++i) {
+    const Eigen::Vector3d direction(directions.x[i], directions.y[i], directions.z[i]);
+    worst = std::max(worst, std::abs(candela[i] - intensity_toward(table, luminaire_from_table * direction)));
   }
-  for (const Eigen::Vector3d& pole : {Eigen::Vector3d(0, 0, -1), Eigen::Vector3d(0, 0, 1), Eigen::Vector3d(1, 0, 0)}) {
-    CHECK(lookup.toward(pole) == Approx(intensity_toward(table, pole)).margin(1e-9));
+  return worst / table.candela.maxCoeff();
+}
+
+}  // namespace
+
+TEST_CASE("angles of directions are those of the arc tangent", "[photometry][formula]") {
+  constexpr int k_count = 20000;
+  const Directions d = random_directions(k_count);
+  std::vector<float> gamma(k_count), c(k_count);
+  direction_angles(d.x.data(), d.y.data(), d.z.data(), k_count, gamma.data(), c.data());
+  for (int i = 0; i < k_count; ++i) {
+    const double deg = 180 / std::numbers::pi;
+    // The declared bound: polynomial 4e-6 degrees, and a rounding to single precision of numbers up to 180.
+    CHECK(gamma[i] == Approx(deg * std::atan2(std::hypot(d.x[i], d.y[i]), -d.z[i])).margin(3e-5).epsilon(0));
+    CHECK(c[i] == Approx(deg * std::atan2(d.y[i], d.x[i])).margin(3e-5).epsilon(0));
   }
 }
 
-TEST_CASE("knots are found wherever they are crowded", "[photometry][exact]") {
-  const std::vector<double> knots{0, 1e-3, 2e-3, 50, 90};
-  const KnotFinder finder(knots);
-  CHECK(finder.at(0).below == 0);
-  CHECK(finder.at(1.5e-3).below == 1);
-  CHECK(finder.at(1.5e-3).fraction == Approx(0.5));
-  CHECK(finder.at(2e-3).below == 2);
-  CHECK(finder.at(70).below == 3);
-  CHECK(finder.at(90).below == 3);
-  CHECK(finder.at(90).fraction == Approx(1));
+TEST_CASE("the lookup is exact for tables on a lattice of angles", "[photometry][property]") {
+  // Slopes here are below 2 % of the peak a degree, angles single precision.
+  const auto knots = GENERATE(std::vector<double>{0, 5, 10, 30, 90}, std::vector<double>{0, 2.5, 7.5, 90, 180},
+                              std::vector<double>{90, 91, 180}, std::vector<double>{0, 0.1, 60.3, 135});
+  const IntensityDistribution one_plane = table_of(knots, {0});
+  CHECK(IntensityLookup(one_plane).deviation() < 1e-6);
+  CHECK(worst_difference(one_plane) < 1e-5);
+  const IntensityDistribution planes = table_of(knots, {0, 10, 11, 200, 360});
+  CHECK(IntensityLookup(planes).deviation() < 1e-6);
+  CHECK(worst_difference(planes) < 1e-5);
+}
+
+TEST_CASE("the lookup keeps to types A and B and to the range that they cover", "[photometry][property]") {
+  IntensityDistribution table = table_of({0, 30, 90, 150, 180}, {-90, -45, 0, 45, 90});
+  CHECK(worst_difference(table) < 1e-4);
+  table.axis = IntensityDistribution::Axis::along_c0;
+  CHECK(worst_difference(table) < 1e-4);
+  CHECK(worst_difference(turned(table, 1)) < 1e-4);
+  CHECK(worst_difference(turned(table, 2)) < 1e-4);
+}
+
+TEST_CASE("angles off every lattice cost no more than the deviation that is told", "[photometry][property]") {
+  const auto beam = synthetic_beam({.lumens = 700, .beam_angle_deg = 57.29577951, .field_angle_deg = 93.1}).value();
+  const IntensityLookup lookup(beam);
+  CHECK(lookup.deviation() > 0);
+  CHECK(lookup.deviation() <= IntensityLookup::k_most_deviation);
+  CHECK(worst_difference(beam) <= lookup.deviation() + 1e-6);
+  const IntensityDistribution planes =
+      table_of({0, 1.0 / 3, 17.77777777, 60, 90}, {0, 10.11111111, 101.01010101, 300, 360});
+  CHECK(IntensityLookup(planes).deviation() <= IntensityLookup::k_most_deviation);
+  CHECK(worst_difference(planes) <= 2 * IntensityLookup::k_most_deviation);
+}
+
+TEST_CASE("a table too steep for a lattice is looked up as it is", "[photometry][property]") {
+  const IntensityDistribution table{.gamma_deg = {0, 40, 40.000123456789, 90},
+                                    .c_deg = {0},
+                                    .candela = (Eigen::ArrayXXd(4, 1) << 1000, 1000, 0, 0).finished()};
+  CHECK(IntensityLookup(table).deviation() == 0);
+  CHECK(worst_difference(table) == Approx(0).margin(1e-6));
+}
+
+TEST_CASE("a dark table gives no light", "[photometry][exact]") {
+  IntensityDistribution table = table_of({0, 45, 90}, {0});
+  table.candela.setZero();
+  const Directions down = random_directions(3);
+  std::vector<float> candela(3, 1.0F);
+  IntensityLookup(table).toward(down, 3, candela.data());
+  CHECK(candela == std::vector<float>{0, 0, 0});
+}
+
+TEST_CASE("the lookup knows the poles, the seam and the rim", "[photometry][exact]") {
+  const IntensityDistribution table = table_of({0, 30, 90}, {0, 90, 180, 270, 360});
+  const IntensityLookup lookup(table);
+  Directions directions;
+  directions.resize(4);
+  directions.set(0, {0, 0, -1});
+  directions.set(1, {1, 0, 0});       // on the rim, C 0
+  directions.set(2, {1, -1e-9, -1});  // a hair before C 360
+  directions.set(3, {0, 0, 1});       // above the table
+  std::vector<float> candela(4);
+  lookup.toward(directions, 4, candela.data());
+  CHECK(candela[0] == Approx(table.candela(0, 0)));
+  CHECK(candela[1] == Approx(table.candela(2, 0)));
+  CHECK(candela[2] == Approx(intensity_at(table, 45, 0)).epsilon(1e-6));
+  CHECK(candela[3] == 0);
 }

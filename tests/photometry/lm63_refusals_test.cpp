@@ -46,11 +46,8 @@ std::vector<Case> cases() {
        "hint: not an LM-63 file, or a damaged one\n"},
       {"too large", std::string((std::size_t{64} << 20) + 1, ' '), "can.ies: file is larger than 64 MiB\n"},
       {"EULUMDAT", "Some maker\n1\n4\n24\n15\n19\n5\nreport\nname\n",
-       "can.ies: this is an EULUMDAT file, and EULUMDAT files are not read\n"
-       "hint: get the luminaire's LM-63 file (.ies)\n"},
-      {"tilt file", with([](Sample& s) { s.tilt = "TILT=lamp.tlt\n"; }),
-       "can.ies:6:6: tilt data stand in a file of their own, \"lamp.tlt\"\n"
-       "hint: separate tilt files are not read; put the data in place with TILT=INCLUDE\n"},
+       "can.ies: no TILT= line\n"
+       "hint: not an LM-63 file, or a damaged one\n"},
       {"tilt empty", with([](Sample& s) { s.tilt = "TILT=\n"; }),
        "can.ies:6:1: TILT= names nothing\n"
        "hint: write TILT=NONE or TILT=INCLUDE\n"},
@@ -138,12 +135,18 @@ std::vector<Case> cases() {
       {"large table", with([](Sample& s) { s.counts = "5000 5000"; }),
        "can.ies:7:13: number of horizontal angles 5000 makes a table of 5000 x 5000 candela values, above the limit of "
        "4000000\n"},
-      {"type B", with([](Sample& s) { s.type_and_units = "2 2"; }),
-       "can.ies:7:12: photometric type 2 is type B, which is not read\n"
-       "hint: get the luminaire's file of type C, code 1\n"},
-      {"type A", with([](Sample& s) { s.type_and_units = "3 2"; }),
-       "can.ies:7:12: photometric type 3 is type A, which is not read\n"
-       "hint: get the luminaire's file of type C, code 1\n"},
+      {"type B of one plane", with([](Sample& s) { s.type_and_units = "2 2"; }),
+       "can.ies:10:1: types A and B need at least two horizontal angles\n"
+       "hint: one plane that stands for all is of type C, code 1\n"},
+      {"type A beyond its range", with([](Sample& s) {
+         s.type_and_units = "3 2";
+         s.counts = "3 2";
+         s.vertical = "0 45 120";
+         s.horizontal = "0 90";
+         s.candela = "3 2 1 3 2 1";
+       }),
+       "can.ies:9:6: vertical angle 120 is outside -90 to 90\n"
+       "hint: types A and B count both ways from the beam's axis\n"},
       {"type 4", with([](Sample& s) { s.type_and_units = "4 2"; }),
        "can.ies:7:12: photometric type 4 is unknown\n"
        "hint: the codes are 1 for type C, 2 for B, 3 for A\n"},

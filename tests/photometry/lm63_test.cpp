@@ -140,18 +140,6 @@ TEST_CASE("LM-63: every file generation type of 2019 is known and none is a fact
   }
 }
 
-TEST_CASE("LM-63: tilt data in the file count at 0, between their angles by straight lines", "[photometry][formula]") {
-  Sample sample;
-  sample.tilt = "TILT=INCLUDE\n1\n3\n0 45 90\n0.9 0.5 0.5\n";
-  CHECK(file_of(sample.text()).distribution.candela(0) == 900);
-  sample.tilt = "TILT=INCLUDE\n1\n2\n-30 90\n0.5 0.9\n";
-  CHECK(file_of(sample.text()).distribution.candela(0) == Approx(600).epsilon(1e-15));
-  sample.tilt = "TILT=INCLUDE\n1\n1\n45\n0.8\n";
-  CHECK(file_of(sample.text()).distribution.candela(0) == 800);
-  sample.tilt = "TILT=INCLUDE\n1\n1\n-45\n0.7\n";
-  CHECK(file_of(sample.text()).distribution.candela(0) == 700);
-}
-
 TEST_CASE("LM-63: keywords keep their order, [MORE] goes on with the line before", "[photometry][exact]") {
   Sample sample;
   sample.keywords =

@@ -95,13 +95,25 @@ std::vector<Case> cases() {
        "can.ies:6:1: \"TILT:NONE\" read as TILT=NONE\n"},
       {"tilt with trailing text", with([](Sample& s) { s.tilt = "TILT=NONE (LED)\n"; }),
        "can.ies:6:1: \"TILT=NONE (LED)\" read as TILT=NONE\n"},
-      {"tilt data", with([](Sample& s) { s.tilt = "TILT=INCLUDE\n1 3\n0 45 90\n0.9 0.8 0.7\n"; }),
-       "can.ies:9:1: tilt data are used at 0 only, factor 0.9: luminaires are aimed straight down\n"},
+      {"tilt data", with([](Sample& s) { s.tilt = "TILT=INCLUDE\n1 3\n0 45 90\n0.9 0.8 0.7\n"; }), ""},
+      {"tilt file that is not there", with([](Sample& s) { s.tilt = "TILT=lamp.tlt\n"; }),
+       "can.ies:6:6: tilt file \"lamp.tlt\" is not there; tilt factor 1 is used\n"
+       "hint: put it beside the photometric file\n"},
+      {"tilt file elsewhere", with([](Sample& s) { s.tilt = "TILT=..\\data\\lamp.tlt\n"; }),
+       "can.ies:6:6: tilt file \"..\\data\\lamp.tlt\" is not a plain file name; tilt factor 1 is used\n"
+       "hint: put it beside the photometric file and write its name alone\n"},
+      {"tilt file of 2019", with([](Sample& s) {
+         s.version = "IES:LM-63-2019\n";
+         s.factors = "1 1.00001 10";
+         s.tilt = "TILT=lamp.tlt\n";
+       }),
+       "can.ies:6:6: LM-63-2019 has no separate tilt files\n"
+       "hint: write TILT=INCLUDE\n"
+       "can.ies:6:6: tilt file \"lamp.tlt\" is not there; tilt factor 1 is used\n"
+       "hint: put it beside the photometric file\n"},
       {"tilt geometry", with([](Sample& s) { s.tilt = "TILT=INCLUDE\n4 2\n0 90\n1 0.7\n"; }),
-       "can.ies:7:1: lamp-to-luminaire geometry 4 is unknown; it does not matter to a luminaire that is aimed straight "
-       "down\n"
-       "hint: write 1, 2 or 3\n"
-       "can.ies:9:1: tilt data are used at 0 only, factor 1: luminaires are aimed straight down\n"},
+       "can.ies:7:1: lamp-to-luminaire geometry 4 is unknown, read as 1\n"
+       "hint: write 1, 2 or 3\n"},
       {"no-break space", with([](Sample& s) {
          s.candela =
              "1000\xC2\xA0"

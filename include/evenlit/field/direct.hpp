@@ -23,20 +23,20 @@ class DirectLight {
  public:
   DirectLight(const Luminaire& luminaire, const IntensityDistribution& distribution, OpeningDetail detail = {});
 
-  /// Illuminance of a plane facet, lx: the sum over the pieces of the opening of I(direction) cos(incidence) / d^2,
+  /// Illuminances of plane facets, lx: the sum over the pieces of the opening of I(direction) cos(incidence) / d^2,
   /// each piece sending its share of the whole distribution. Pieces that a wall hides add nothing; nor does a point in
   /// the opening itself.
   ///
-  /// @param normal unit
-  [[nodiscard]] double illuminance(const PlanVisibility& visibility, const Eigen::Vector3d& point,
-                                   const Eigen::Vector3d& normal) const;
+  /// @param points_m, normals (unit) 3 x facets
+  [[nodiscard]] Eigen::ArrayXd illuminances(const PlanVisibility& visibility, const Eigen::Matrix3Xd& points_m,
+                                            const Eigen::Matrix3Xd& normals) const;
 
  private:
-  [[nodiscard]] double from(const Eigen::Vector3d& source, const PlanVisibility& visibility,
-                            const Eigen::Vector3d& point, const Eigen::Vector3d& normal) const;
+  class Rays;
 
   Luminaire luminaire_;
   IntensityLookup intensity_;
+  Eigen::Matrix3d table_from_room_;
   double size_m_;                            ///< largest size of the opening
   double point_beyond_m_;                    ///< receivers at least this far away see the opening as one point
   Eigen::Matrix<double, 3, 2> half_axes_m_;  ///< from the centre to the opening's edge along C 0 and C 90

@@ -9,6 +9,7 @@
 #include "evenlit/base/length.hpp"
 #include "evenlit/base/polygon.hpp"
 #include "evenlit/base/result.hpp"
+#include "evenlit/photometry/synthetic.hpp"
 
 namespace evenlit {
 
@@ -46,14 +47,6 @@ struct WorkPlane {
   friend bool operator==(const WorkPlane&, const WorkPlane&) = default;
 };
 
-/// A rotationally symmetric beam made by formula.
-struct SyntheticBeam {
-  double lumens = 0;
-  double beam_angle_deg = 0;  ///< full angle between the directions of half the peak intensity
-
-  friend bool operator==(const SyntheticBeam&, const SyntheticBeam&) = default;
-};
-
 /// The luminous opening; absent lengths come from the photometric file.
 struct OpeningSize {
   double width_m = 0;   ///< along horizontal angle 90; the diameter of a round opening
@@ -66,6 +59,9 @@ struct CanType {
   std::string name;
   std::string file;                   ///< photometric file, relative to the job file; empty with `beam`
   std::optional<SyntheticBeam> beam;  ///< instead of a file
+  int lamp_set = 1;                   ///< of the file, where it has several
+  int quarters = 0;                   ///< the file's luminaire is turned so many times 90 degrees, seen from above
+  std::optional<double> lumens;       ///< the file's luminaire with the same optic at this flux
   double light_loss_factor = 1;       ///< (0...1]: maintained over initial output
   std::optional<double> watts;        ///< absent: as the photometric file says
   std::optional<double> hole_m;       ///< diameter to cut

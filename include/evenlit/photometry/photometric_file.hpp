@@ -48,6 +48,7 @@ struct PhotometricFile {
   /// In file order, UTF-8: name in upper case without brackets, and value, [MORE] lines joined to it by a blank. A line
   /// of free text has an empty name. What EULUMDAT has lines for goes by the LM-63 keyword of the same meaning.
   std::vector<std::pair<std::string, std::string>> keywords;
+  int generation = 1;  ///< LM-63-2019 file generation type, in units of its fifth decimal; 1: undefined
   std::vector<LampSet> lamp_sets{1};  ///< alternatives, at least one
   std::size_t lamp_set = 0;           ///< the one that the distribution is for
   Opening opening;
@@ -73,7 +74,7 @@ std::string_view keyword(const PhotometricFile& file, std::string_view name);
 double tilt_factor(const PhotometricFile& file, double tilt_deg);
 
 /// The file with the same optic at another flux: intensities and lamp lumens scaled, watts forgotten, the change told
-/// in a keyword.
+/// in a keyword and, of a measured luminaire, in the file generation type.
 ///
 /// @param lumens of the luminaire, > 0; the file's own must not be 0
 PhotometricFile rescaled(PhotometricFile file, double lumens);

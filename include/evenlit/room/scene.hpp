@@ -24,7 +24,7 @@ struct Luminaire {
   Eigen::Matrix3d room_from_luminaire;
   Opening opening;
   int distribution = 0;  ///< index into the scene's distributions
-  double output = 1;     ///< light at full level over the photometric file's: the light loss factor
+  double output = 1;     ///< light at full level over the photometric file's: light loss and lamp tilt factors
   double level = 1;      ///< dimmer, fraction of full output
   double watts = 0;      ///< at full level
 };

@@ -1,4 +1,4 @@
-#include "plan_light.hpp"
+#include "isolux_lines.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -15,7 +15,7 @@ std::vector<DrawingItem> lines_across_square(double value) {
   const SampledField field_m{{0, 0}, {1, 1}, 2, 2, {0, 1, 1, 2}};
   const PlanView view{400, {0, 400}};
   FreeSpace space(view.at(square_m));
-  return isolux_lines(field_m, square_m, {{value, "10", false}}, view, space);
+  return isolux_lines(field_m, square_m, {{value, "10", false}}, view, k_small_text, space);
 }
 
 int labels(const std::vector<DrawingItem>& items) {
@@ -30,12 +30,4 @@ TEST_CASE("an isolux line is labelled where the label does not all but hide it",
   REQUIRE(0.1 * 400 * std::sqrt(2) < 2 * label);
   CHECK(labels(lines_across_square(1.9)) == 0);
   CHECK(labels(lines_across_square(1.0)) == 1);
-}
-
-TEST_CASE("a label keeps off the walls", "[drawing][exact]") {
-  const Polygon sheet{{0, 0}, {100, 0}, {100, 100}, {0, 100}};
-  const FreeSpace space(sheet);
-  CHECK(space.is_free({{{50, 50}, 46}}));
-  CHECK_FALSE(space.is_free({{{50, 50}, 48}}));  // 2 units from the outline are too near
-  CHECK_FALSE(space.is_free({{{120, 50}, 5}}));
 }

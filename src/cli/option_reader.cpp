@@ -1,0 +1,105 @@
+#include "option_reader.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "evenlit/base/length.hpp"
+#include "evenlit/base/light_units.hpp"
+#include "evenlit/base/names.hpp"
+#include "evenlit/base/number.hpp"
+#include "evenlit/drawing/rasterise.hpp"
+
+namespace evenlit {
+
+std::optional<std::string> OptionReader::text(const std::string& option) const {
+  return has(option) ? std::optional(line_[option].as<std::string>()) : std::nullopt;
+}
+
+std::optional<double> OptionReader::number(const std::string& option, const OptionRange& range) {
+  const auto written = text(option);
+  if (!written) return std::nullopt;
+  const auto value = number_from_text(*written);
+  if (value && *value >= range.least && *value <= range.most) return value;
+  problem(fmt::format("--{} {} is not a number from {} to {}", option, evenlit::quoted(*written),
+                      shortest_text(range.least), shortest_text(range.most)),
+          "");
+  return std::nullopt;
+}
+
+std::optional<int> OptionReader::whole_number(const std::string& option, const OptionRange& range) {
+  const auto value = number(option, range);
+  if (!value) return std::nullopt;
+  if (*value == std::floor(*value)) return static_cast<int>(*value);
+  problem(fmt::format("--{} {} is not a whole number", option, evenlit::quoted(*text(option))), "");
+  return std::nullopt;
+}
+
+std::optional<double> OptionReader::length_m(const std::string& option, const OptionRange& range_m) {
+  const auto written = text(option);
+  if (!written) return std::nullopt;
+  const auto length = metres_from_text(*written);
+  if (!length) {
+    problem(fmt::format("--{} {}", option, length.error().what), length.error().hint);
+  } else if (*length < range_m.least || *length > range_m.most) {
+    problem(fmt::format("--{} {} is outside {} to {}", option, evenlit::quoted(*written), metric_length(range_m.least),
+                        metric_length(range_m.most)),
+            "");
+  } else {
+    return *length;
+  }
+  return std::nullopt;
+}
+
+std::optional<double> OptionReader::illuminance_lx(const std::string& option) {
+  const auto written = text(option);
+  if (!written) return std::nullopt;
+  const auto lux = lux_from_text(*written);
+  if (!lux) {
+    problem(fmt::format("--{} {}", option, lux.error().what), lux.error().hint);
+  } else if (*lux <= 0) {
+    problem(fmt::format("--{} {} is not above 0", option, evenlit::quoted(*written)), "write it like \"40 fc\"");
+  } else {
+    return *lux;
+  }
+  return std::nullopt;
+}
+
+std::filesystem::path OptionReader::single_name(const std::string& option, const std::string& kind,
+                                                const std::string& example) {
+  std::string name = text(option).value_or("");
+  if (name.empty()) problem(fmt::format("no {} is named", kind), fmt::format("name one, like {}", example));
+  if (!line_.unmatched().empty()) {
+    problem(evenlit::quoted(line_.unmatched().front()) + " is one name too many",
+            fmt::format("name one {}; put quotes around a name that has spaces", kind));
+  }
+  return name;
+}
+
+void OptionReader::needs(const std::string& option, const std::string& needed, const std::string& hint) {
+  if (has(option) && !has(needed)) problem(fmt::format("--{} does nothing without --{}", option, needed), hint);
+}
+
+void OptionReader::problem(std::string what, std::string hint) {
+  problems_.push_back({whole_file(program_), std::move(what), std::move(hint)});
+}
+
+void add_width_option(cxxopts::OptionAdder& add, const std::string& explanation) {
+  add("width", explanation, cxxopts::value<std::string>()->default_value("1200"), "PIXELS");
+}
+
+int width_px(OptionReader& reader) {
+  constexpr int k_narrowest_px = 300;
+  constexpr int k_usual_px = 1200;
+  const auto written = reader.text("width");
+  if (!written) return k_usual_px;
+  const double width = number_from_text(*written).value_or(0);
+  if (width >= k_narrowest_px && width <= k_widest_image_px && width == std::floor(width)) {
+    return static_cast<int>(width);
+  }
+  reader.problem("--width " + evenlit::quoted(*written) + " is not a width in pixels",
+                 fmt::format("write a whole number from {} to {}", k_narrowest_px, k_widest_image_px));
+  return 0;
+}
+
+}  // namespace evenlit

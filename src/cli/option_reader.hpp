@@ -1,0 +1,56 @@
+#pragma once
+
+#include <cxxopts.hpp>
+#include <filesystem>
+#include <optional>
+#include <string>
+
+#include "evenlit/base/result.hpp"
+
+namespace evenlit {
+
+struct OptionRange {
+  double least = 0;
+  double most = 0;
+};
+
+/// Turns the texts of a command's options into values and collects what is wrong with them. An option that is not
+/// given, or is wrong, is empty.
+class OptionReader {
+ public:
+  /// @param program name of the command in messages, like `evenlit light`
+  OptionReader(std::string program, const cxxopts::ParseResult& line) : program_(std::move(program)), line_(line) {}
+
+  [[nodiscard]] bool has(const std::string& option) const { return line_.count(option) > 0; }
+  [[nodiscard]] std::optional<std::string> text(const std::string& option) const;
+
+  std::optional<double> number(const std::string& option, const OptionRange& range);
+  std::optional<int> whole_number(const std::string& option, const OptionRange& range);
+  std::optional<double> length_m(const std::string& option, const OptionRange& range_m);
+  /// Above 0.
+  std::optional<double> illuminance_lx(const std::string& option);
+
+  /// The one name that the command takes besides its options.
+  ///
+  /// @param option  what the positional argument goes by
+  /// @param kind    what it names, like `job file`
+  /// @param example of a name
+  std::filesystem::path single_name(const std::string& option, const std::string& kind, const std::string& example);
+
+  /// Refuses an option that changes another one's file, where that is not asked for.
+  void needs(const std::string& option, const std::string& needed, const std::string& hint);
+
+  void problem(std::string what, std::string hint);
+  [[nodiscard]] Problems take_problems() { return std::move(problems_); }
+
+ private:
+  std::string program_;
+  const cxxopts::ParseResult& line_;
+  Problems problems_;
+};
+
+/// The width of pictures: `--width`, in every command that draws.
+void add_width_option(cxxopts::OptionAdder& add, const std::string& explanation);
+int width_px(OptionReader& reader);
+
+}  // namespace evenlit

@@ -1,0 +1,183 @@
+#include "evenlit/drawing/svg.hpp"
+
+#include <fmt/format.h>
+
+#include <Eigen/Geometry>
+#include <algorithm>
+#include <boost/archive/iterators/base64_from_binary.hpp>
+#include <boost/archive/iterators/transform_width.hpp>
+#include <boost/crc.hpp>
+#include <cmath>
+#include <numbers>
+
+#include "evenlit/base/number.hpp"
+#include "evenlit/base/utf8.hpp"
+#include "evenlit/drawing/png.hpp"
+#include "evenlit/drawing/rasterise.hpp"
+#include "evenlit/drawing/text.hpp"
+
+namespace evenlit {
+namespace {
+
+std::string number(double value) {
+  std::string text = fixed_text(value, 2);
+  text.erase(text.find_last_not_of('0') + 1);
+  if (text.back() == '.') text.pop_back();
+  return text;
+}
+
+// XML has no way to write control characters, and U+FFFE and U+FFFF are no characters at all.
+bool is_xml_character(const CodePoint& point) {
+  const bool is_control = point.value < 0x20 || (point.value >= 0x7F && point.value < 0xA0);
+  return point.is_valid && !is_control && point.value != 0xFFFE && point.value != 0xFFFF;
+}
+
+std::string escaped(std::string_view text) {
+  std::string xml;
+  while (!text.empty()) {
+    const CodePoint point = first_code_point(text);
+    const std::string_view letter = text.substr(0, static_cast<std::size_t>(point.bytes));
+    text.remove_prefix(letter.size());
+    if (!is_xml_character(point)) {
+      xml += '?';
+    } else if (letter == "&") {
+      xml += "&amp;";
+    } else if (letter == "<") {
+      xml += "&lt;";
+    } else if (letter == ">") {
+      xml += "&gt;";
+    } else if (letter == "\"") {
+      xml += "&quot;";
+    } else {
+      xml += letter;
+    }
+  }
+  return xml;
+}
+
+std::string base64(std::string bytes) {
+  using namespace boost::archive::iterators;
+  using Digits = base64_from_binary<transform_width<std::string::const_iterator, 6, 8>>;
+  const std::size_t missing = (3 - bytes.size() % 3) % 3;
+  bytes.append(missing, '\0');  // whole groups of three, as the iterators ask for
+  std::string digits(Digits(bytes.cbegin()), Digits(bytes.cend()));
+  std::fill(digits.end() - static_cast<std::ptrdiff_t>(missing), digits.end(), '=');
+  return digits;
+}
+
+std::string paint(std::string_view property, const Ink& ink) {
+  std::string text =
+      fmt::format(" {}=\"#{:02x}{:02x}{:02x}\"", property, ink.colour.red, ink.colour.green, ink.colour.blue);
+  if (ink.opacity < 1) text += fmt::format(" {}-opacity=\"{}\"", property, number(ink.opacity));
+  return text;
+}
+
+bool is_drawable(const Polyline& line) {
+  return !line.empty() && std::all_of(line.begin(), line.end(), [](const auto& p) { return p.allFinite(); });
+}
+
+std::string path_data(const std::vector<Polyline>& lines, bool closed) {
+  std::string data;
+  for (const Polyline& line : lines) {
+    if (!is_drawable(line)) continue;
+    data += 'M';
+    for (const Eigen::Vector2d& p : line) data += number(p.x()) + ' ' + number(p.y()) + ' ';
+    data.pop_back();
+    if (closed) data += 'Z';
+  }
+  return data;
+}
+
+std::string_view anchor_name(Anchor anchor) {
+  return anchor == Anchor::left ? "start" : anchor == Anchor::middle ? "middle" : "end";
+}
+
+// Named by its shape, so that two drawings in one page never take each other's clip for their own.
+std::string clip_name(const std::string& outlines) {
+  boost::crc_32_type sum;
+  sum.process_bytes(outlines.data(), outlines.size());
+  return fmt::format("clip-{:08x}", sum.checksum());
+}
+
+// The picture's pixels with nothing else around them.
+Drawing alone(FalseColour picture, const Eigen::AlignedBox2d& box) {
+  picture.field.first -= box.min();
+  const Eigen::Vector2d size = box.sizes();
+  picture.clip = {{{0, 0}, {size.x(), 0}, {size.x(), size.y()}, {0, size.y()}}};
+  return {size.x(), size.y(), {255, 255, 255}, {std::move(picture)}};
+}
+
+struct Elements {
+  std::string xml;
+
+  void operator()(const Fill& fill) {
+    xml += fmt::format("<path d=\"{}\"{}/>\n", path_data(fill.outlines, true), paint("fill", fill.ink));
+  }
+
+  void operator()(const Stroke& stroke) {
+    xml += fmt::format("<path d=\"{}\" fill=\"none\"{} stroke-width=\"{}\" stroke-linejoin=\"round\"",
+                       path_data({stroke.points}, stroke.closed), paint("stroke", stroke.ink), number(stroke.width));
+    if (!stroke.dash.empty()) {
+      xml += " stroke-dasharray=\"";
+      for (const double length : stroke.dash) xml += number(length) + ' ';
+      xml.back() = '"';
+    }
+    xml += "/>\n";
+  }
+
+  void operator()(const Text& text) {
+    if (text.text.empty() || !text.at.allFinite()) return;
+    xml += fmt::format("<text x=\"{}\" y=\"{}\" font-size=\"{}\"{}", number(text.at.x()), number(text.at.y()),
+                       number(text.size), paint("fill", text.ink));
+    if (text.weight == Weight::bold) xml += " font-weight=\"bold\"";
+    if (text.anchor != Anchor::left) xml += fmt::format(" text-anchor=\"{}\"", anchor_name(text.anchor));
+    if (text.turn_rad != 0) {
+      xml += fmt::format(" transform=\"rotate({} {} {})\"", number(text.turn_rad * 180 / std::numbers::pi),
+                         number(text.at.x()), number(text.at.y()));
+    }
+    if (text.halo_width > 0) {
+      xml += fmt::format(" paint-order=\"stroke\"{} stroke-width=\"{}\" stroke-linejoin=\"round\"",
+                         paint("stroke", text.halo), number(2 * text.halo_width));
+    }
+    xml += fmt::format(" textLength=\"{}\" lengthAdjust=\"spacingAndGlyphs\">{}</text>\n",
+                       number(text_width(text.text, text.size, text.weight)), escaped(text.text));
+  }
+
+  void operator()(const FalseColour& picture) {
+    Eigen::AlignedBox2d box;
+    for (const Polyline& outline : picture.clip) {
+      if (!is_drawable(outline)) continue;
+      for (const Eigen::Vector2d& point : outline) box.extend(point);
+    }
+    if (box.isEmpty() || !(box.sizes().minCoeff() > 0)) return;
+    const int width_px = std::clamp(static_cast<int>(std::ceil(box.sizes().x())), 1, k_widest_image_px);
+    const Image image = rasterise(alone(picture, box), width_px);
+    const double unit_px = box.sizes().x() / image.width;
+    const std::string outlines = path_data(picture.clip, true);
+    const std::string clip = clip_name(outlines);
+    xml += fmt::format("<clipPath id=\"{}\"><path d=\"{}\"/></clipPath>\n", clip, outlines);
+    xml += fmt::format(
+        "<image x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\" preserveAspectRatio=\"none\" clip-path=\"url(#{})\" "
+        "xlink:href=\"data:image/png;base64,{}\"/>\n",
+        number(box.min().x()), number(box.min().y()), number(box.sizes().x()), number(image.height * unit_px), clip,
+        base64(png(image)));
+  }
+};
+
+}  // namespace
+
+std::string svg(const Drawing& drawing, std::string_view title) {
+  const std::string width = number(drawing.width);
+  const std::string height = number(drawing.height);
+  Elements elements;
+  elements.xml = fmt::format(
+      "<svg xmlns=\"http://www.w3.org/2000/svg\" xmlns:xlink=\"http://www.w3.org/1999/xlink\" version=\"1.1\" "
+      "viewBox=\"0 0 {} {}\" width=\"100%\" role=\"img\" xml:space=\"preserve\" "
+      "font-family=\"B612, Verdana, sans-serif\">\n<title>{}</title>\n"
+      "<rect width=\"{}\" height=\"{}\"{}/>\n",
+      width, height, escaped(title), width, height, paint("fill", {drawing.paper}));
+  for (const DrawingItem& item : drawing.items) std::visit(elements, item);
+  return std::move(elements.xml) + "</svg>\n";
+}
+
+}  // namespace evenlit
