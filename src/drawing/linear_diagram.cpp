@@ -57,7 +57,7 @@ struct Dimension {
   bool is_dashed = false;
 };
 
-// From the outermost inwards.
+// The widest first, so that it comes to lie outermost.
 std::vector<Dimension> dimensions_of(const std::vector<IntensityProfile>& profiles, double peak_cd) {
   std::vector<Dimension> dimensions;
   const auto add = [&](const std::string& name, double share, auto edges_of) {
@@ -70,6 +70,9 @@ std::vector<Dimension> dimensions_of(const std::vector<IntensityProfile>& profil
   };
   add("field ", 0.1, &IntensityProfile::field);
   add("beam ", 0.5, &IntensityProfile::beam);
+  const auto angle_deg = [](const Dimension& d) { return d.edges.to_deg - d.edges.from_deg; };
+  std::stable_sort(dimensions.begin(), dimensions.end(),
+                   [&](const Dimension& a, const Dimension& b) { return angle_deg(a) > angle_deg(b); });
   return dimensions;
 }
 
@@ -143,9 +146,11 @@ Fill arrow_head(double x, double y, double pointing) {
 
 // The first place for a label `reach` to either side of its middle that no line up from an outer row's edges crosses.
 double free_place(const std::vector<double>& candidates, double reach, const std::vector<double>& lines) {
+  constexpr double k_rounding = 1e-6;
   const auto is_free = [&](double x) {
     return x - reach >= k_diagram_margin && x + reach <= k_diagram_right &&
-           std::none_of(lines.begin(), lines.end(), [&](double line) { return std::abs(line - x) < reach; });
+           std::none_of(lines.begin(), lines.end(),
+                        [&](double line) { return std::abs(line - x) < reach - k_rounding; });
   };
   const auto place = std::find_if(candidates.begin(), candidates.end(), is_free);
   return place == candidates.end() ? candidates.front() : *place;
@@ -165,17 +170,19 @@ void add_dimension(Sheet& sheet, const Frame& frame, const Dimension& dimension,
   const double from = frame.at(dimension.edges.from_deg, 0).x();
   const double to = frame.at(dimension.edges.to_deg, 0).x();
   const double reach = text_width(dimension.label, k_diagram_text, Weight::regular) / 2 + k_gap;
-  double middle = (from + to) / 2;
-  if (to - from > 2 * (reach + k_tail)) {
-    arrow(middle - reach, from);
-    arrow(middle + reach, to);
-  } else {
-    arrow(from - k_tail, from);
-    arrow(to + k_tail, to);
-    std::vector<double> candidates{to + k_tail + reach, from - k_tail - reach};
-    for (const double line : lines) candidates.push_back(line > to ? line + reach : line - reach);
-    middle = free_place(candidates, reach, lines);
+  const bool is_roomy = to - from > 2 * (reach + k_tail);
+  std::vector<double> candidates{(from + to) / 2};
+  if (!is_roomy) candidates = {to + k_tail + reach, from - k_tail - reach};
+  for (const double line : lines) {
+    for (const double x : {line - reach, line + reach}) {
+      const bool is_between = x - reach - k_tail > from && x + reach + k_tail < to;
+      const bool is_outside = x + reach + k_tail < from || x - reach - k_tail > to;
+      if (is_roomy ? is_between : is_outside) candidates.push_back(x);
+    }
   }
+  const double middle = free_place(candidates, reach, lines);
+  arrow(is_roomy ? middle - reach : from - k_tail, from);
+  arrow(is_roomy ? middle + reach : to + k_tail, to);
   sheet.items.emplace_back(halo_text(dimension.label, {middle, y}, k_diagram_text, Weight::regular));
 }
 

@@ -99,7 +99,7 @@ class DirectLight::Rays {
 
   /// Adds the light of all rays so far: I cos / d^2.
   void finish() {
-    light_.intensity_.toward(directions_, rays_.size(), candela_.data());
+    light_.intensity_->toward(directions_, rays_.size(), candela_.data());
     for (std::size_t i = 0; i < rays_.size(); ++i) {
       const auto& [facet, lux_per_candela, from, to] = rays_[i];
       if (candela_[i] == 0 || !visibility_.is_clear(from, to)) continue;
@@ -124,10 +124,11 @@ class DirectLight::Rays {
   std::vector<Ray> rays_;
 };
 
-DirectLight::DirectLight(const Luminaire& luminaire, const IntensityDistribution& distribution, OpeningDetail detail)
+DirectLight::DirectLight(const Luminaire& luminaire, std::shared_ptr<const IntensityLookup> intensity,
+                         OpeningDetail detail)
     : luminaire_(luminaire),
-      intensity_(distribution),
-      table_from_room_(table_from_luminaire(distribution.axis) * luminaire.room_from_luminaire.transpose()),
+      intensity_(std::move(intensity)),
+      table_from_room_(intensity_->table_from_luminaire() * luminaire.room_from_luminaire.transpose()),
       size_m_(largest_size(luminaire.opening)),
       point_beyond_m_(detail.point_beyond * size_m_),
       half_axes_m_(half_axes(luminaire)) {}

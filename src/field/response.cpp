@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
+#include <memory>
 
 #include "evenlit/base/parallel.hpp"
 #include "evenlit/field/direct.hpp"
@@ -21,10 +22,21 @@ constexpr int k_order = 3;
 /// only after averaging over many points.
 constexpr OpeningDetail k_surface_detail{.point_beyond = 10};
 
-std::vector<DirectLight> direct_lights(const Scene& scene, OpeningDetail detail = {}) {
+/// The scene's distributions, prepared.
+using Intensities = std::vector<std::shared_ptr<const IntensityLookup>>;
+
+Intensities intensities_of(const Scene& scene) {
+  Intensities all;
+  for (const auto& distribution : scene.distributions) {
+    all.push_back(std::make_shared<const IntensityLookup>(distribution));
+  }
+  return all;
+}
+
+std::vector<DirectLight> direct_lights(const Scene& scene, const Intensities& intensities, OpeningDetail detail = {}) {
   std::vector<DirectLight> lights;
   for (const auto& luminaire : scene.luminaires) {
-    lights.emplace_back(luminaire, scene.distributions[luminaire.distribution], detail);
+    lights.emplace_back(luminaire, intensities[luminaire.distribution], detail);
   }
   return lights;
 }
@@ -99,11 +111,11 @@ Eigen::MatrixXd gathered_in_chunks(const Mesh& mesh, const Nodes& nodes, const P
   return result;
 }
 
-Eigen::MatrixXd indirect(const Scene& scene, const PlanVisibility& visibility, const std::vector<Receiver>& receivers,
-                         double patch_size_m, const Progress& progress) {
+Eigen::MatrixXd indirect(const Scene& scene, const std::vector<DirectLight>& lights, const PlanVisibility& visibility,
+                         const std::vector<Receiver>& receivers, double patch_size_m, const Progress& progress) {
   const Mesh mesh = make_mesh(scene, patch_size_m);
   const Nodes nodes = gauss_nodes(mesh, k_order);
-  const PatchLight direct_lx = direct_on_nodes(direct_lights(scene, k_surface_detail), visibility, mesh, nodes);
+  const PatchLight direct_lx = direct_on_nodes(lights, visibility, mesh, nodes);
   const PatchLight mean_lx = mean_over_patches(mesh, nodes, direct_lx);
   if (progress) progress(0.2);
   ExchangeAreas areas = exchange_areas(mesh, visibility);
@@ -150,11 +162,13 @@ Response response(const Scene& scene, const std::vector<Receiver>& receivers, do
                   const Progress& progress) {
   const PlanVisibility visibility(scene.plan_m);
   Response result;
-  result.direct_lx = direct(direct_lights(scene), visibility, receivers);
+  const Intensities intensities = intensities_of(scene);
+  result.direct_lx = direct(direct_lights(scene, intensities), visibility, receivers);
   if (progress) progress(0.05);
-  result.indirect_lx = indirect(scene, visibility, receivers, patch_size_m, part_of(progress, 0.05, 0.8));
+  const auto lights = direct_lights(scene, intensities, k_surface_detail);
+  result.indirect_lx = indirect(scene, lights, visibility, receivers, patch_size_m, part_of(progress, 0.05, 0.8));
   result.change_lx =
-      result.indirect_lx - indirect(scene, visibility, receivers, 2 * patch_size_m, part_of(progress, 0.8, 1));
+      result.indirect_lx - indirect(scene, lights, visibility, receivers, 2 * patch_size_m, part_of(progress, 0.8, 1));
   return result;
 }
 

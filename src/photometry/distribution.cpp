@@ -49,6 +49,8 @@ double in_table(const IntensityDistribution& d, Angles at) {
   };
   if (is_single(d)) return in_plane(0);
 
+  const bool at_pole = at.gamma_deg == 0 || at.gamma_deg == 180;  // where all planes meet
+  if (at_pole) at.c_deg = d.c_deg.front();
   if (at.c_deg > d.c_deg.back()) at.c_deg -= 360;
   if (at.c_deg < d.c_deg.front()) at.c_deg += 360;
   if (at.c_deg > d.c_deg.back()) return 0;

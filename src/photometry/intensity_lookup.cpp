@@ -14,8 +14,9 @@ namespace evenlit {
 namespace {
 
 constexpr int k_block = 256;             ///< directions handled at a time, so that their angles stay in the cache
-constexpr int k_finest_gamma = 1 << 16;  ///< steps of a lattice of one plane
-constexpr int k_finest = 1 << 11;        ///< steps of a lattice of many planes, in each angle
+constexpr int k_coarsest = 1 << 10;      ///< steps of the first lattice that is tried where the angles give none
+constexpr int k_finest_gamma = 1 << 16;  ///< steps of the last, of one plane
+constexpr int k_finest = 1 << 11;        ///< steps of the last, of many planes, and the most that angles may ask for
 constexpr float k_rim_deg = 1e-4F;       ///< a direction so little outside the table counts as on its rim
 
 /// The largest step that has a knot at each of its multiples' subset, in millionths of a degree; empty where the knots
@@ -62,22 +63,23 @@ struct IntensityLookup::Block {
   Each<float> in_gamma, in_c;
 };
 
-IntensityLookup::IntensityLookup(const IntensityDistribution& distribution) {
-  const bool single = distribution.c_deg.size() == 1;
-  gamma_ = lattice_axis(distribution.gamma_deg, single ? k_finest_gamma : k_finest);
-  if (!single) c_ = lattice_axis(distribution.c_deg, k_finest);
-  sample(distribution);
-  deviation_ = deviation_of(distribution);
-  if (deviation_ <= k_most_deviation) return;
+IntensityLookup::IntensityLookup(const IntensityDistribution& distribution)
+    : table_from_luminaire_(evenlit::table_from_luminaire(distribution.axis)) {
+  const int finest = distribution.c_deg.size() == 1 ? k_finest_gamma : k_finest;
+  for (int steps = k_coarsest; steps <= finest; steps *= 2) {
+    sample(distribution, steps);
+    deviation_ = deviation_of(distribution);
+    if (deviation_ <= k_most_deviation) return;
+  }
   candela_.clear();
   deviation_ = 0;
   plain_ = distribution;
 }
 
-IntensityLookup::Axis IntensityLookup::lattice_axis(const std::vector<double>& knots_deg, int most_steps) {
+IntensityLookup::Axis IntensityLookup::lattice_axis(const std::vector<double>& knots_deg, int otherwise_steps) {
   const double span = knots_deg.back() - knots_deg.front();
-  int steps = most_steps;
-  if (const auto step = common_step(knots_deg); step && span * 1e6 <= static_cast<double>(*step) * most_steps) {
+  int steps = otherwise_steps;
+  if (const auto step = common_step(knots_deg); step && span * 1e6 <= static_cast<double>(*step) * k_finest) {
     steps = static_cast<int>(std::round(span * 1e6 / static_cast<double>(*step)));
   }
   return {static_cast<float>(knots_deg.front()), static_cast<float>(span), static_cast<float>(steps / span), steps};
@@ -85,7 +87,10 @@ IntensityLookup::Axis IntensityLookup::lattice_axis(const std::vector<double>& k
 
 /// The distribution on the lattice's lines. As it is bilinear between its knots, so is the lattice where every knot is
 /// on a line.
-void IntensityLookup::sample(const IntensityDistribution& distribution) {
+void IntensityLookup::sample(const IntensityDistribution& distribution, int otherwise_steps) {
+  candela_.clear();
+  gamma_ = lattice_axis(distribution.gamma_deg, otherwise_steps);
+  if (distribution.c_deg.size() > 1) c_ = lattice_axis(distribution.c_deg, otherwise_steps);
   IntensityDistribution in_own_frame = distribution;
   in_own_frame.axis = IntensityDistribution::Axis::vertical;
   const auto line_deg = [](const std::vector<double>& knots_deg, int line, int steps) {
@@ -159,12 +164,16 @@ void IntensityLookup::locate(const Directions& directions, std::size_t begin, in
   if (single) return;
   locate_loop(block.c_deg.data(), count, c_.first_deg, c_.span_deg, c_.steps_per_deg, c_.steps - 1, 360,
               block.c_cell.data(), block.c_fraction.data(), block.in_c.data());
+  if (c_.span_deg == 360) return;
+  for (int i = 0; i < count; ++i) {  // at the poles all planes meet
+    if (block.gamma_deg[i] <= k_rim_deg || block.gamma_deg[i] >= 180 - k_rim_deg) block.in_c[i] = 1;
+  }
 }
 
 void IntensityLookup::toward_plainly(const Directions& directions, std::size_t count, float* candela) const {
   for (std::size_t i = 0; i < count; ++i) {
     const Eigen::Vector3d in_table(directions.x[i], directions.y[i], directions.z[i]);
-    const Eigen::Vector3d in_luminaire = table_from_luminaire(plain_.axis).transpose() * in_table;
+    const Eigen::Vector3d in_luminaire = table_from_luminaire_.transpose() * in_table;
     candela[i] = static_cast<float>(intensity_toward(plain_, in_luminaire));
   }
 }

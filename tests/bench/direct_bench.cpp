@@ -84,7 +84,7 @@ bool direct_bench() {
   for (const auto& c : cases) {
     std::vector<DirectLight> lights;
     for (const auto& luminaire : c.scene.luminaires) {
-      lights.emplace_back(luminaire, c.scene.distributions[luminaire.distribution]);
+      lights.emplace_back(luminaire, std::make_shared<IntensityLookup>(c.scene.distributions[luminaire.distribution]));
     }
     const PlanVisibility visibility(c.scene.plan_m);
     Eigen::Matrix3Xd points_m(3, c.receivers.size());

@@ -109,7 +109,7 @@ bool lookup_bench() {
       {"table", "plain, M/s", "ours, M/s", "ratio", "spread", "differ by", "may (of the peak)"}};
   bool all_agree = true;
   for (const auto& [name, table] :
-       {std::pair{"one plane, steps of 2.5 degrees", synthetic_beam({.lumens = 900, .beam_angle_deg = 60}).value()},
+       {std::pair{"one plane, steps halved where it bends", synthetic_beam({.lumens = 900, .beam_angle_deg = 60}).value()},
         {"one plane, uneven steps", irregular},
         {"25 planes of 73", fine_table(15)},
         {"361 planes of 181", fine_table(1)}}) {

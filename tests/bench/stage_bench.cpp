@@ -35,7 +35,7 @@ double kernel_pairs(const Mesh& mesh) {
 PatchLight light_on(const Nodes& nodes, const Mesh& mesh, const Scene& scene, const PlanVisibility& visibility) {
   std::vector<DirectLight> lights;
   for (const auto& luminaire : scene.luminaires) {
-    lights.emplace_back(luminaire, scene.distributions[luminaire.distribution]);
+    lights.emplace_back(luminaire, std::make_shared<IntensityLookup>(scene.distributions[luminaire.distribution]));
   }
   PatchLight result(nodes.x_m.size(), lights.size());
   for (const auto& surface : mesh.surfaces) {

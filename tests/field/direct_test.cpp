@@ -20,7 +20,8 @@ const Vector3d k_up = Vector3d::UnitZ();
 double direct_illuminance(const Luminaire& luminaire, const IntensityDistribution& distribution,
                           const PlanVisibility& visibility, const Vector3d& point, const Vector3d& normal,
                           OpeningDetail detail = {}) {
-  return DirectLight(luminaire, distribution, detail).illuminances(visibility, point, normal)[0];
+  return DirectLight(luminaire, std::make_shared<IntensityLookup>(distribution), detail)
+      .illuminances(visibility, point, normal)[0];
 }
 
 Luminaire luminaire_at(const Vector3d& position, const Opening& opening = {}) {
@@ -197,7 +198,7 @@ TEST_CASE("openings of every shape send all their light once", "[field][property
   const auto shape = GENERATE(Opening::Shape::point, Opening::Shape::disc, Opening::Shape::rectangle);
   const Luminaire can = luminaire_at({0.3, -0.2, 1}, {.shape = shape, .width_m = 0.4, .length_m = 0.3, .height_m = 0});
   const IntensityDistribution beam = cosine_power(1000, 6);
-  const DirectLight light(can, beam);
+  const DirectLight light(can, std::make_shared<IntensityLookup>(beam));
   constexpr double k_step = 0.04;
   constexpr int k_side = 200;
   Eigen::Matrix3Xd points_m(3, k_side * k_side);

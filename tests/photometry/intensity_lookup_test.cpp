@@ -113,6 +113,18 @@ TEST_CASE("a dark table gives no light", "[photometry][exact]") {
   CHECK(candela == std::vector<float>{0, 0, 0});
 }
 
+TEST_CASE("straight down belongs to every plane, whatever range they cover", "[photometry][exact]") {
+  const IntensityDistribution turned_twice = turned(table_of({0, 30, 90, 150, 180}, {-90, -45, 0, 45, 90}), 2);
+  Directions down;
+  down.resize(1);
+  down.set(0, {0, 0, -1});
+  float candela = 0;
+  IntensityLookup(turned_twice).toward(down, 1, &candela);
+  CHECK(candela == Approx(turned_twice.candela(0, 0)));
+  CHECK(intensity_at(turned_twice, 0, 0) == turned_twice.candela(0, 0));
+  CHECK(intensity_toward(turned_twice, {0, 0, -1}) == turned_twice.candela(0, 0));
+}
+
 TEST_CASE("the lookup knows the poles, the seam and the rim", "[photometry][exact]") {
   const IntensityDistribution table = table_of({0, 30, 90}, {0, 90, 180, 270, 360});
   const IntensityLookup lookup(table);

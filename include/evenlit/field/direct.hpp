@@ -1,6 +1,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <memory>
 
 #include "evenlit/photometry/intensity_lookup.hpp"
 #include "evenlit/room/plan_visibility.hpp"
@@ -21,7 +22,8 @@ struct OpeningDetail {
 /// The light straight from a luminaire at full level.
 class DirectLight {
  public:
-  DirectLight(const Luminaire& luminaire, const IntensityDistribution& distribution, OpeningDetail detail = {});
+  /// @param intensity of the luminaire's distribution
+  DirectLight(const Luminaire& luminaire, std::shared_ptr<const IntensityLookup> intensity, OpeningDetail detail = {});
 
   /// Illuminances of plane facets, lx: the sum over the pieces of the opening of I(direction) cos(incidence) / d^2,
   /// each piece sending its share of the whole distribution. Pieces that a wall hides add nothing; nor does a point in
@@ -35,7 +37,7 @@ class DirectLight {
   class Rays;
 
   Luminaire luminaire_;
-  IntensityLookup intensity_;
+  std::shared_ptr<const IntensityLookup> intensity_;
   Eigen::Matrix3d table_from_room_;
   double size_m_;                            ///< largest size of the opening
   double point_beyond_m_;                    ///< receivers at least this far away see the opening as one point

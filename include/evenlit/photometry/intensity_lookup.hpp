@@ -40,6 +40,9 @@ class IntensityLookup {
   /// @param directions in the frame of the table (`table_from_luminaire`), of any length but 0
   void toward(const Directions& directions, std::size_t count, float* candela) const;
 
+  /// What turns the luminaire's frame into the table's.
+  [[nodiscard]] const Eigen::Matrix3d& table_from_luminaire() const { return table_from_luminaire_; }
+
   /// Largest distance between the lattice and the distribution, as a fraction of the peak.
   [[nodiscard]] double deviation() const { return deviation_; }
 
@@ -53,12 +56,13 @@ class IntensityLookup {
   };
   struct Block;
 
-  [[nodiscard]] static Axis lattice_axis(const std::vector<double>& knots_deg, int most_steps);
-  void sample(const IntensityDistribution& distribution);
+  [[nodiscard]] static Axis lattice_axis(const std::vector<double>& knots_deg, int otherwise_steps);
+  void sample(const IntensityDistribution& distribution, int otherwise_steps);
   [[nodiscard]] double deviation_of(const IntensityDistribution& distribution) const;
   void toward_plainly(const Directions& directions, std::size_t count, float* candela) const;
   void locate(const Directions& directions, std::size_t begin, int count, Block& block) const;
 
+  Eigen::Matrix3d table_from_luminaire_;
   Axis gamma_;
   Axis c_;                      ///< no steps: the same all around
   std::vector<float> candela_;  ///< gamma runs fastest; (gamma steps + 1) x (C steps + 1)
