@@ -72,6 +72,12 @@ Stroke plane_stroke(const IntensityProfile& profile, Polyline line) {
   return {std::move(line), false, k_width, k_dark, is_dashed ? std::vector<double>{19, 11} : std::vector<double>{}};
 }
 
+void add_edge_mark(Sheet& sheet, const Eigen::Vector2d& at) {
+  const Polyline ring = circle(at, 8);
+  sheet.items.emplace_back(Fill{{ring}, k_white});
+  sheet.items.emplace_back(Stroke{ring, true, 3, k_dark, {}});
+}
+
 void add_legend(Sheet& sheet, const std::vector<IntensityProfile>& profiles, double baseline) {
   constexpr double k_sample = 98;
   constexpr double k_gap = 20;

@@ -37,6 +37,9 @@ std::string angle_text(double angle_deg);
 /// How a plane is drawn.
 Stroke plane_stroke(const IntensityProfile& profile, Polyline line);
 
+/// A ring where a curve comes down to the share of the peak that ends the beam or the field.
+void add_edge_mark(Sheet& sheet, const Eigen::Vector2d& at);
+
 /// Which line is which plane, around the baseline given.
 void add_legend(Sheet& sheet, const std::vector<IntensityProfile>& profiles, double baseline);
 

@@ -194,10 +194,8 @@ void add_dimensions(Sheet& sheet, const Frame& frame, const std::vector<Dimensio
   for (const Dimension& dimension : dimensions) {
     for (const double angle_deg : {dimension.edges.from_deg, dimension.edges.to_deg}) {
       const Eigen::Vector2d edge = frame.at(angle_deg, dimension.candela);
-      const Polyline dot = circle(edge, 8);
       sheet.line(edge.x(), edge.y(), edge.x(), y - k_overshoot, 1.6, k_half_tenth_ink);
-      sheet.items.emplace_back(Fill{{dot}, k_white});
-      sheet.items.emplace_back(Stroke{dot, true, 3, k_dark, {}});
+      add_edge_mark(sheet, edge);
     }
     add_dimension(sheet, frame, dimension, y, lines);
     lines.push_back(frame.at(dimension.edges.from_deg, 0).x());

@@ -163,9 +163,7 @@ void add_edge_marks(Sheet& sheet, const Rose& rose, const IntensityProfile& prof
     if (!edges) return;
     for (const double angle_deg : {edges->from_deg, edges->to_deg}) {
       if (!rose.shows(angle_deg)) continue;
-      const Polyline dot = circle(rose.at(angle_deg, share * peak_cd), 8);
-      sheet.items.emplace_back(Fill{{dot}, k_white});
-      sheet.items.emplace_back(Stroke{dot, true, 3, k_dark, {}});
+      add_edge_mark(sheet, rose.at(angle_deg, share * peak_cd));
     }
   };
   mark(profile.beam, 0.5);

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <optional>
 
 #include "evenlit/base/number.hpp"
@@ -26,8 +27,7 @@ void reverse_descending(AngleList& list, Problems& warnings) {
                       "write angles in ascending order"});
 }
 
-}  // namespace
-
+/// @param same_data whether two neighbours, by their index in the file, have the same candelas
 Result<AngleList> ascending(AngleList list, const std::function<bool(Eigen::Index, Eigen::Index)>& same_data,
                             Problems& warnings) {
   reverse_descending(list, warnings);
@@ -59,6 +59,24 @@ Result<AngleList> ascending(AngleList list, const std::function<bool(Eigen::Inde
                         ""});
   }
   return kept;
+}
+
+}  // namespace
+
+AngleList in_file_order(std::string_view name, std::vector<double> deg, std::function<Place(Eigen::Index)> in_file) {
+  std::vector<Eigen::Index> index(deg.size());
+  std::iota(index.begin(), index.end(), Eigen::Index{0});
+  return {name, std::move(deg), std::move(index), std::move(in_file)};
+}
+
+Result<AngleList> ascending_rows(AngleList list, const Eigen::ArrayXXd& candela, Problems& warnings) {
+  const auto same_row = [&](Eigen::Index a, Eigen::Index b) { return (candela.row(a) == candela.row(b)).all(); };
+  return ascending(std::move(list), same_row, warnings);
+}
+
+Result<AngleList> ascending_columns(AngleList list, const Eigen::ArrayXXd& candela, Problems& warnings) {
+  const auto same_column = [&](Eigen::Index a, Eigen::Index b) { return (candela.col(a) == candela.col(b)).all(); };
+  return ascending(std::move(list), same_column, warnings);
 }
 
 void snap_ends(std::vector<double>& ascending_deg) {

@@ -20,13 +20,18 @@ struct AngleList {
   std::size_t last() const { return deg.size() - 1; }
 };
 
-/// The list in ascending order, without repeats: what stands in strictly descending order is turned around, and an
-/// angle that comes twice with the same data is kept once, both with a warning.
+/// A list as it stands in the file.
+AngleList in_file_order(std::string_view name, std::vector<double> deg, std::function<Place(Eigen::Index)> in_file);
+
+/// The angles of a table's rows in ascending order, without repeats: what stands in strictly descending order is turned
+/// around, and an angle that comes twice with the same data is kept once, both with a warning.
 ///
-/// @param same_data whether two neighbours, by their index in the file, have the same candelas
+/// @param candela with a row for each angle of the file
 /// @errors an order that is neither, and an angle that comes twice with different data
-Result<AngleList> ascending(AngleList list, const std::function<bool(Eigen::Index, Eigen::Index)>& same_data,
-                            Problems& warnings);
+Result<AngleList> ascending_rows(AngleList list, const Eigen::ArrayXXd& candela, Problems& warnings);
+
+/// The same of its columns.
+Result<AngleList> ascending_columns(AngleList list, const Eigen::ArrayXXd& candela, Problems& warnings);
 
 /// Puts a first or last angle that misses a multiple of 90 degrees by no more than 0.05 on it.
 void snap_ends(std::vector<double>& ascending_deg);

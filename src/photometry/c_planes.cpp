@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "evenlit/base/number.hpp"
+#include "sphere.hpp"
 
 namespace evenlit {
 namespace {
@@ -16,12 +17,6 @@ struct Plane {
   Eigen::Index column;
 };
 using Planes = std::vector<Plane>;
-
-double wrapped_c_deg(double c_deg) {
-  c_deg = std::fmod(c_deg, 360);
-  if (c_deg < 0) c_deg += 360;
-  return c_deg < 360 ? c_deg : 0;
-}
 
 /// The planes together with their images in the vertical plane through `axis_deg`.
 Planes mirrored(Planes planes, double axis_deg) {

@@ -1,16 +1,15 @@
 #include "evenlit/photometry/cone_table.hpp"
 
 #include <cmath>
-#include <numbers>
 
 #include "evenlit/photometry/beam.hpp"
+#include "sphere.hpp"
 
 namespace evenlit {
 namespace {
 
 /// Width of the beam at distance 1.
 std::optional<double> unit_width(const IntensityDistribution& distribution, double c_deg) {
-  constexpr double k_rad_per_deg = std::numbers::pi / 180;
   const auto edges = beam_edges(distribution, distribution.candela.maxCoeff() / 2, c_deg);
   if (!edges || edges->from_deg <= -90 || edges->to_deg >= 90) return std::nullopt;
   return std::tan(edges->to_deg * k_rad_per_deg) - std::tan(edges->from_deg * k_rad_per_deg);

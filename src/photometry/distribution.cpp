@@ -4,10 +4,10 @@
 #include <cmath>
 #include <numbers>
 
+#include "sphere.hpp"
+
 namespace evenlit {
 namespace {
-
-constexpr double k_deg_per_rad = 180 / std::numbers::pi;
 
 /// Where a value lies among ascending knots: between `below` and `below + 1`, at `fraction` of the way.
 struct Bracket {
@@ -22,20 +22,10 @@ Bracket bracket(const std::vector<double>& knots, double value) {
   return {below - knots.begin(), (value - *below) / (*above - *below)};
 }
 
-/// A direction's angles on the sphere: gamma in 0...180, C in 0...360.
-struct Angles {
-  double gamma_deg;
-  double c_deg;
-};
-
-Angles wrapped(double gamma_deg, double c_deg) {
-  gamma_deg = std::remainder(gamma_deg, 360);
-  if (gamma_deg < 0) {
-    gamma_deg = -gamma_deg;
-    c_deg += 180;
-  }
-  c_deg = std::fmod(c_deg, 360);
-  return {gamma_deg, c_deg < 0 ? c_deg + 360 : c_deg};
+/// The angles with gamma in 0...180, C in 0...360.
+Angles wrapped(Angles at) {
+  const double gamma_deg = std::remainder(at.gamma_deg, 360);
+  return {std::abs(gamma_deg), wrapped_c_deg(gamma_deg < 0 ? at.c_deg + 180 : at.c_deg)};
 }
 
 bool is_single(const IntensityDistribution& d) { return d.c_deg.size() == 1; }
@@ -56,17 +46,6 @@ double in_table(const IntensityDistribution& d, Angles at) {
   if (at.c_deg > d.c_deg.back()) return 0;
   const auto [j, v] = bracket(d.c_deg, at.c_deg);
   return std::lerp(in_plane(j), in_plane(j + 1), v);
-}
-
-Angles angles_of(const Eigen::Vector3d& direction) {
-  const double gamma_rad = std::atan2(std::hypot(direction.x(), direction.y()), -direction.z());
-  return wrapped(gamma_rad * k_deg_per_rad, std::atan2(direction.y(), direction.x()) * k_deg_per_rad);
-}
-
-Eigen::Vector3d direction_of(double gamma_deg, double c_deg) {
-  const double gamma = gamma_deg / k_deg_per_rad;
-  const double c = c_deg / k_deg_per_rad;
-  return {std::sin(gamma) * std::cos(c), std::sin(gamma) * std::sin(c), -std::cos(gamma)};
 }
 
 /// Mean over the full circle around the vertical at one gamma, by equal steps.
@@ -192,11 +171,11 @@ double intensity_at(const IntensityDistribution& distribution, double gamma_deg,
   if (distribution.axis != IntensityDistribution::Axis::vertical) {
     return intensity_toward(distribution, direction_of(gamma_deg, c_deg));
   }
-  return in_table(distribution, wrapped(gamma_deg, c_deg));
+  return in_table(distribution, wrapped({gamma_deg, c_deg}));
 }
 
 double intensity_toward(const IntensityDistribution& distribution, const Eigen::Vector3d& direction) {
-  return in_table(distribution, angles_of(table_from_luminaire(distribution.axis) * direction));
+  return in_table(distribution, wrapped(angles_of(table_from_luminaire(distribution.axis) * direction)));
 }
 
 Eigen::Matrix3d table_from_luminaire(IntensityDistribution::Axis axis) {

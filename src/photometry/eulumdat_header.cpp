@@ -6,14 +6,13 @@
 #include <array>
 #include <cmath>
 
-#include "eulumdat_lines.hpp"
+#include "eulumdat_numbers.hpp"
 #include "evenlit/base/number.hpp"
+#include "limits.hpp"
 
 namespace evenlit {
 namespace {
 
-constexpr int k_most_angles = 10'000;
-constexpr std::size_t k_most_candelas = 4'000'000;  ///< 0.1 degree over a quarter of the sphere has 0.8 million
 constexpr int k_most_lamp_sets = 20;
 
 constexpr std::array<std::string_view, k_eulumdat_header_lines> k_names = {"company",

@@ -7,7 +7,7 @@
 #include <cmath>
 #include <cstdlib>
 
-#include "eulumdat_lines.hpp"
+#include "eulumdat_numbers.hpp"
 #include "evenlit/base/number.hpp"
 
 namespace evenlit {

@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "eulumdat_lines.hpp"
 #include "evenlit/base/number.hpp"
 
 namespace evenlit {
@@ -201,9 +200,7 @@ Result<CPlanes> full_circle(TablePlanes planes, Eigen::ArrayXXd candela, const E
     candela.conservativeResize(Eigen::NoChange, candela.cols() + 1);
     candela.col(candela.cols() - 1) = candela.col(0);
   }
-  std::vector<Eigen::Index> index;
-  for (std::size_t i = 0; i < planes.deg.size(); ++i) index.push_back(static_cast<Eigen::Index>(i));
-  const AngleList list{"C", planes.deg, index, [&numbers](Eigen::Index) { return numbers.place(0); }};
+  const auto list = in_file_order("C", planes.deg, [&numbers](Eigen::Index) { return numbers.place(0); });
   Problems said_by_table_planes;
   return full_circle(list, candela, true, said_by_table_planes);
 }

@@ -4,13 +4,12 @@
 
 #include <cmath>
 
+#include "candela_table.hpp"
 #include "evenlit/base/number.hpp"
 #include "table_ends.hpp"
 
 namespace evenlit {
 namespace {
-
-constexpr double k_largest_cd = 1e9;
 
 /// Number of an intensity in the file.
 std::size_t number_of(const EulumdatLayout& layout, Eigen::Index vertical, Eigen::Index plane) {
@@ -32,43 +31,21 @@ Result<Eigen::ArrayXXd> candela_table(const EulumdatLayout& layout, const TableP
   for (Eigen::Index j = 0; j < table.cols(); ++j) {
     for (Eigen::Index i = 0; i < table.rows(); ++i) table(i, j) = factor * numbers[number_of(layout, i, j)];
   }
-  const double peak = table.maxCoeff();
-  std::optional<std::size_t> first_negative;
-  for (Eigen::Index j = 0; j < table.cols(); ++j) {
-    for (Eigen::Index i = 0; i < table.rows(); ++i) {
-      const std::size_t number = number_of(layout, i, j);
-      if (std::abs(table(i, j)) > k_largest_cd) {
-        return failure(numbers.place(number),
-                       fmt::format("intensity {} is out of range", shortest_text(numbers[number])));
-      }
-      if (table(i, j) < -0.005 * peak || (table(i, j) < 0 && peak <= 0)) {
-        return failure(numbers.place(number),
-                       fmt::format("intensity {} at {} is negative", shortest_text(numbers[number]),
-                                   direction_text(layout, planes, numbers, i, j)));
-      }
-      if (table(i, j) < 0 && !first_negative) first_negative = number;
-    }
-  }
-  if (first_negative) {
-    warnings.push_back(
-        {numbers.place(*first_negative),
-         fmt::format("intensity {} and any other below 0 are read as 0", shortest_text(numbers[*first_negative])), ""});
-  }
-  if (peak <= 0) {
-    warnings.push_back({numbers.place(layout.first_intensity()), "all intensities are 0: there is no light", ""});
-  }
-  return table.max(0.0);
+  const TableInFile in_file{
+      .name = "intensity",
+      .plural = "intensities",
+      .value = [&](Eigen::Index i, Eigen::Index j) { return numbers[number_of(layout, i, j)]; },
+      .place = [&](Eigen::Index i, Eigen::Index j) { return numbers.place(number_of(layout, i, j)); },
+      .direction = [&](Eigen::Index i, Eigen::Index j) { return direction_text(layout, planes, numbers, i, j); }};
+  return checked_candelas(table, in_file, warnings);
 }
 
 AngleList vertical_list(const EulumdatLayout& layout, const EulumdatNumbers& numbers) {
-  AngleList list{"vertical", {}, {}, [&numbers, first = layout.listed](Eigen::Index i) {
-                   return numbers.place(first + static_cast<std::size_t>(i));
-                 }};
-  for (std::size_t i = 0; i < layout.verticals; ++i) {
-    list.deg.push_back(numbers[layout.listed + i]);
-    list.index.push_back(static_cast<Eigen::Index>(i));
-  }
-  return list;
+  std::vector<double> deg;
+  for (std::size_t i = 0; i < layout.verticals; ++i) deg.push_back(numbers[layout.listed + i]);
+  return in_file_order("vertical", std::move(deg), [&numbers, first = layout.listed](Eigen::Index i) {
+    return numbers.place(first + static_cast<std::size_t>(i));
+  });
 }
 
 Result<void> check_range(const AngleList& vertical) {
@@ -105,8 +82,7 @@ Result<IntensityDistribution> eulumdat_distribution(const EulumdatHeader& header
   if (!table) return tl::unexpected(table.error());
   check_steps(listed, header.vertical_step_deg, warnings);
 
-  const auto same_row = [&](Eigen::Index a, Eigen::Index b) { return (table->row(a) == table->row(b)).all(); };
-  auto vertical = ascending(std::move(listed), same_row, warnings);
+  auto vertical = ascending_rows(std::move(listed), *table, warnings);
   if (!vertical) return tl::unexpected(vertical.error());
   if (vertical->deg.size() < 2) return failure(vertical->place(0), "at least two vertical angles are needed");
   Eigen::ArrayXXd candela = (*table)(vertical->index, Eigen::all);
@@ -114,7 +90,9 @@ Result<IntensityDistribution> eulumdat_distribution(const EulumdatHeader& header
   if (vertical->deg.front() == 90) {
     warnings.push_back({vertical->place(0), "vertical angles begin at 90; below the horizontal there is no light", ""});
   }
-  complete_ends(*vertical, candela, warnings);
+  if (const auto completed = complete_ends(*vertical, candela, warnings); !completed) {
+    return tl::unexpected(completed.error());
+  }
 
   auto circle = full_circle(planes, std::move(candela), numbers);
   if (!circle) return tl::unexpected(circle.error());

@@ -3,8 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 
+#include "candela_table.hpp"
 #include "evenlit/base/number.hpp"
 #include "lm63_header.hpp"
 #include "lm63_text.hpp"
@@ -16,12 +16,6 @@
 namespace evenlit {
 namespace {
 
-constexpr double k_largest_cd = 1e9;
-
-void sort_by_place(Problems& problems) {
-  std::ranges::stable_sort(problems, {}, [](const Problem& p) { return std::pair(p.place.line, p.place.column); });
-}
-
 /// What the numeric part holds.
 struct DataSet {
   PhotometricFile file;
@@ -30,44 +24,29 @@ struct DataSet {
 };
 
 AngleList angle_list(std::string_view name, const NumberStream& stream, const NumberRecord& record) {
-  AngleList list{name, record.values, std::vector<Eigen::Index>(record.values.size()),
-                 [&](Eigen::Index i) { return stream.place(record, static_cast<std::size_t>(i)); }};
-  for (std::size_t i = 0; i < list.index.size(); ++i) list.index[i] = static_cast<Eigen::Index>(i);
-  return list;
+  return in_file_order(name, record.values,
+                       [&](Eigen::Index i) { return stream.place(record, static_cast<std::size_t>(i)); });
 }
 
 /// The candelas of the file times its factors, each vertical angle a row.
 Result<Eigen::ArrayXXd> candela_table(const NumberStream& stream, const NumberRecord& candelas,
                                       const NumberRecord& vertical, const NumberRecord& horizontal, double factor,
                                       Problems& warnings) {
-  const auto rows = vertical.values.size();
-  Eigen::ArrayXXd table =
-      factor * Eigen::Map<const Eigen::ArrayXXd>(candelas.values.data(), std::ssize(vertical.values),
-                                                 std::ssize(horizontal.values));
-  const double peak = table.maxCoeff();
-  std::optional<std::size_t> first_negative;
-  for (std::size_t i = 0; i < candelas.values.size(); ++i) {
-    const double value = table.data()[i];
-    if (std::abs(value) > k_largest_cd) {
-      return failure(stream.place(candelas, i),
-                     fmt::format("candela value {} is out of range", shortest_text(candelas.values[i])));
-    }
-    if (value < -0.005 * peak || (value < 0 && peak <= 0)) {
-      return failure(stream.place(candelas, i),
-                     fmt::format("candela value {} at vertical angle {}, horizontal angle {} is negative",
-                                 shortest_text(candelas.values[i]), shortest_text(vertical.values[i % rows]),
-                                 shortest_text(horizontal.values[i / rows])));
-    }
-    if (value < 0 && !first_negative) first_negative = i;
-  }
-  if (first_negative) {
-    warnings.push_back({stream.place(candelas, *first_negative),
-                        fmt::format("candela value {} and any other below 0 are read as 0",
-                                    shortest_text(candelas.values[*first_negative])),
-                        ""});
-  }
-  if (peak <= 0) warnings.push_back({stream.place(candelas, 0), "all candela values are 0: there is no light", ""});
-  return table.max(0.0);
+  const auto rows = std::ssize(vertical.values);
+  const Eigen::Map<const Eigen::ArrayXXd> values(candelas.values.data(), rows, std::ssize(horizontal.values));
+  const TableInFile in_file{
+      .name = "candela value",
+      .plural = "candela values",
+      .value = [&](Eigen::Index i, Eigen::Index j) { return values(i, j); },
+      .place = [&](Eigen::Index i,
+                   Eigen::Index j) { return stream.place(candelas, static_cast<std::size_t>(j * rows + i)); },
+      .direction =
+          [&](Eigen::Index i, Eigen::Index j) {
+            return fmt::format("vertical angle {}, horizontal angle {}",
+                               shortest_text(vertical.values[static_cast<std::size_t>(i)]),
+                               shortest_text(horizontal.values[static_cast<std::size_t>(j)]));
+          }};
+  return checked_candelas(factor * values, in_file, warnings);
 }
 
 void check_flux(const PhotometricFile& file, const Place& place, Problems& warnings) {
@@ -131,7 +110,7 @@ Result<DataSet> read_data(const Source& source, const Lm63Text& text, std::strin
   data.file.keywords = text.keywords;
   NumberStream stream(source, numbers, source.offset_of(text.numbers));
 
-  if (text.tilt == Tilt::included) {
+  if (text.tilt_line.tilt == Tilt::included) {
     auto tilt = read_tilt_data(stream, data.warnings);
     if (!tilt) return tl::unexpected(tilt.error());
     data.file.tilt = std::move(*tilt);
@@ -240,8 +219,8 @@ Result<Noted<PhotometricFile>> read_lm63(std::string_view bytes, std::string_vie
     sort_by_place(data.error());
     return tl::unexpected(data.error());
   }
-  if (text->tilt == Tilt::separate) {
-    auto tilt = separate_tilt_data(source, text->tilt_file, neighbour, warnings);
+  if (text->tilt_line.tilt == Tilt::separate) {
+    auto tilt = separate_tilt_data(source, text->tilt_line.file, neighbour, warnings);
     if (!tilt) return tl::unexpected(tilt.error());
     data->file.tilt = std::move(*tilt);
   }

@@ -7,15 +7,13 @@
 #include <cmath>
 
 #include "evenlit/base/number.hpp"
+#include "limits.hpp"
 #include "lm63_opening.hpp"
 
 namespace evenlit {
 namespace {
 
 constexpr double k_metres_per_foot = 0.3048;
-constexpr double k_largest_number = 1e9;  ///< anything above is damage, and products of what is left stay finite
-constexpr int k_most_angles = 10'000;
-constexpr std::size_t k_most_candelas = 4'000'000;  ///< 0.1 degree over a quarter of the sphere has 0.8 million
 
 enum Field {
   f_lamps,

@@ -13,7 +13,7 @@ struct Lm63Header {
   char type = 'C';
   int lamps = 1;
   std::optional<double> lamp_lumens;  ///< of each lamp; absent for absolute photometry
-  int generation = 1;         ///< LM-63-2019 file generation type, in units of its fifth decimal
+  int generation = 1;                 ///< LM-63-2019 file generation type, in units of its fifth decimal
   double candela_factor = 1;          ///< product of every factor in the header
   std::size_t verticals = 0;
   std::size_t horizontals = 0;

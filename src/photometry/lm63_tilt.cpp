@@ -6,18 +6,55 @@
 #include <cmath>
 
 #include "evenlit/base/number.hpp"
+#include "limits.hpp"
 
 namespace evenlit {
 namespace {
 
-constexpr double k_most_angles = 10'000;
 constexpr double k_largest_factor = 10;
 
 tl::unexpected<Problems> damaged(Place place, std::string_view how) {
   return failure(std::move(place), fmt::format("tilt data damaged: {}", how));
 }
 
+/// Upper case without blanks.
+std::string squeezed(std::string_view line) {
+  std::string text = upper_case(line);
+  std::erase_if(text, is_blank);
+  return text;
+}
+
+/// What stands after TILT=.
+std::string_view tilt_value(std::string_view line) { return trimmed(line.substr(line.find_first_of("=:") + 1)); }
+
+std::string_view first_word(std::string_view text) {
+  const auto ends_word = [](char c) { return is_blank(c) || c == ',' || c == ';' || c == '('; };
+  return {text.begin(), std::ranges::find_if(text, ends_word)};
+}
+
 }  // namespace
+
+bool is_tilt_line(std::string_view line) {
+  const std::string text = squeezed(line);
+  return text.starts_with("TILT=") || text.starts_with("TILT:");
+}
+
+Result<TiltLine> read_tilt_line(const Source& source, std::string_view line, Lm63Version version, Problems& warnings) {
+  line = trimmed(line);
+  const std::string_view value = tilt_value(line);
+  const std::string name = upper_case(first_word(value));
+  if (value.empty()) return failure(source.place(line), "TILT= names nothing", "write TILT=NONE or TILT=INCLUDE");
+  if (name != "NONE" && name != "INCLUDE") {
+    if (version == Lm63Version::v2019) {
+      warnings.push_back({source.place(value), "LM-63-2019 has no separate tilt files", "write TILT=INCLUDE"});
+    }
+    return TiltLine{Tilt::separate, value};
+  }
+  if (line != "TILT=" + name) {
+    warnings.push_back({source.place(line), fmt::format("{} read as TILT={}", as_written(line), name), ""});
+  }
+  return TiltLine{name == "NONE" ? Tilt::none : Tilt::included, {}};
+}
 
 Result<TiltData> read_tilt_data(NumberStream& stream, Problems& warnings) {
   const auto head = stream.read(2, "numbers before the tilt angles");

@@ -3,10 +3,10 @@
 #include <cmath>
 #include <numbers>
 
+#include "sphere.hpp"
+
 namespace evenlit {
 namespace {
-
-constexpr double k_rad_per_deg = std::numbers::pi / 180;
 
 /// How many of the columns at 0, 45, ... 315 say what the others repeat.
 Eigen::Index telling_columns(const Eigen::ArrayXXd& columns) {

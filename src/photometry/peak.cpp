@@ -1,33 +1,28 @@
 #include "evenlit/photometry/peak.hpp"
 
 #include <algorithm>
-#include <cmath>
-#include <numbers>
 #include <optional>
 #include <tuple>
 
+#include "sphere.hpp"
+
 namespace evenlit {
 namespace {
-
-constexpr double k_deg_per_rad = 180 / std::numbers::pi;
 
 /// The luminaire's angles of a direction that the table names by its own.
 Peak in_luminaire(const IntensityDistribution& distribution, Peak at) {
   const bool is_vertical = distribution.axis == IntensityDistribution::Axis::vertical;
   if (!is_vertical) {
-    const double gamma = at.gamma_deg / k_deg_per_rad;
-    const double c = at.c_deg / k_deg_per_rad;
-    const Eigen::Vector3d in_table(std::sin(gamma) * std::cos(c), std::sin(gamma) * std::sin(c), -std::cos(gamma));
-    const Eigen::Vector3d direction = table_from_luminaire(distribution.axis).transpose() * in_table;
-    const double level = std::hypot(direction.x(), direction.y());
     constexpr double k_rounding = 1e-12;
-    at.gamma_deg =
-        level < k_rounding ? (direction.z() < 0 ? 0 : 180) : std::atan2(level, -direction.z()) * k_deg_per_rad;
-    at.c_deg = std::atan2(direction.y(), direction.x()) * k_deg_per_rad;
+    const Eigen::Vector3d direction =
+        table_from_luminaire(distribution.axis).transpose() * direction_of(at.gamma_deg, at.c_deg);
+    const bool is_upright = direction.head<2>().norm() < k_rounding;
+    const Angles angles = angles_of(direction);
+    at.gamma_deg = is_upright ? (direction.z() < 0 ? 0 : 180) : angles.gamma_deg;
+    at.c_deg = angles.c_deg;
   }
   const bool at_pole = at.gamma_deg == 0 || at.gamma_deg == 180;
-  const double around_deg = at_pole ? 0 : std::fmod(at.c_deg, 360);
-  at.c_deg = around_deg < 0 ? around_deg + 360 : around_deg;
+  at.c_deg = at_pole ? 0 : wrapped_c_deg(at.c_deg);
   return at;
 }
 

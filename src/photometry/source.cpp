@@ -87,6 +87,10 @@ bool is_ascii(std::string_view text) {
   return std::ranges::all_of(text, [](char c) { return static_cast<unsigned char>(c) < 0x80; });
 }
 
+void sort_by_place(Problems& problems) {
+  std::ranges::stable_sort(problems, {}, [](const Problem& p) { return std::pair(p.place.line, p.place.column); });
+}
+
 std::string utf8_text(std::string_view bytes) { return is_utf8(bytes) ? std::string(bytes) : from_windows_1252(bytes); }
 
 std::string as_written(std::string_view part) {

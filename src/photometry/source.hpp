@@ -49,6 +49,9 @@ std::string upper_case(std::string_view text);
 
 bool is_ascii(std::string_view text);
 
+/// Puts messages into the order of the file that they are all about.
+void sort_by_place(Problems& problems);
+
 /// UTF-8 as it stands; any other bytes as Windows-1252, the usual 8-bit set of old files.
 std::string utf8_text(std::string_view bytes);
 

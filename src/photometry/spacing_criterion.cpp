@@ -7,6 +7,7 @@
 #include <numeric>
 
 #include "evenlit/photometry/beam.hpp"
+#include "sphere.hpp"
 
 namespace evenlit {
 namespace {
@@ -14,7 +15,6 @@ namespace {
 /// Tangent of the largest angle from straight down at which luminaires of height 1, each seen in one of the planes,
 /// together give as much light on the work plane as one of them straight below; empty where they never do.
 std::optional<double> largest_tangent(const IntensityDistribution& distribution, std::initializer_list<double> planes) {
-  constexpr double k_rad_per_deg = std::numbers::pi / 180;
   constexpr int k_steps_per_degree = 10;
   constexpr int k_halvings = 45;  // of a tenth of a degree: down to rounding
   const double wanted_lx = centre_beam_cd(distribution);

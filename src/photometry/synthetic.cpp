@@ -9,11 +9,11 @@
 #include <numeric>
 
 #include "evenlit/base/number.hpp"
+#include "sphere.hpp"
 
 namespace evenlit {
 namespace {
 
-constexpr double k_rad_per_deg = std::numbers::pi / 180;
 /// Of a chord from the curve, as a fraction of the peak, at the points where the two are compared; what lies between
 /// these stays within the declared 1e-4.
 constexpr double k_largest_deviation = 9e-5;

@@ -38,9 +38,14 @@ void complete_end(AngleList& vertical, Eigen::ArrayXXd& candela, bool at_start, 
 
 }  // namespace
 
-void complete_ends(AngleList& vertical, Eigen::ArrayXXd& candela, Problems& warnings) {
+Result<void> complete_ends(AngleList& vertical, Eigen::ArrayXXd& candela, Problems& warnings) {
+  if (vertical.deg.size() < 2) {
+    return failure(vertical.place(0), fmt::format("the only vertical angle is {}", shortest_text(vertical.deg[0])),
+                   "at least two different ones are needed");
+  }
   complete_end(vertical, candela, true, warnings);
   complete_end(vertical, candela, false, warnings);
+  return {};
 }
 
 void level_poles(IntensityDistribution& distribution, const AngleList& vertical, double low_pole, double high_pole,

@@ -7,7 +7,9 @@ namespace evenlit {
 
 /// Carries the outermost candelas to the next multiple of 90 degrees where the data end no more than a step before it;
 /// where they end farther from it, says that the rest counts as 0.
-void complete_ends(AngleList& vertical, Eigen::ArrayXXd& candela, Problems& warnings);
+///
+/// @errors fewer than two angles
+Result<void> complete_ends(AngleList& vertical, Eigen::ArrayXXd& candela, Problems& warnings);
 
 /// All planes meet at the poles, so each pole has one intensity: the mean over the planes.
 ///

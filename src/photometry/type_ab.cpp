@@ -50,11 +50,9 @@ Result<IntensityDistribution> type_ab_distribution(AngleList vertical, AngleList
     return failure(horizontal.place(0), "types A and B need at least two horizontal angles",
                    "one plane that stands for all is of type C, code 1");
   }
-  const auto same_row = [&](Eigen::Index a, Eigen::Index b) { return (candela.row(a) == candela.row(b)).all(); };
-  auto up = ascending(std::move(vertical), same_row, warnings);
+  auto up = ascending_rows(std::move(vertical), candela, warnings);
   if (!up) return tl::unexpected(up.error());
-  const auto same_column = [&](Eigen::Index a, Eigen::Index b) { return (candela.col(a) == candela.col(b)).all(); };
-  auto across = ascending(std::move(horizontal), same_column, warnings);
+  auto across = ascending_columns(std::move(horizontal), candela, warnings);
   if (!across) return tl::unexpected(across.error());
   snap_ends(up->deg);
   snap_ends(across->deg);
@@ -71,7 +69,9 @@ Result<IntensityDistribution> type_ab_distribution(AngleList vertical, AngleList
   }
   warn_of_horizontal_ends(*across, warnings);
   candela = Eigen::ArrayXXd(candela(up->index, across->index));
-  complete_ends(*up, candela, warnings);
+  if (const auto completed = complete_ends(*up, candela, warnings); !completed) {
+    return tl::unexpected(completed.error());
+  }
 
   IntensityDistribution distribution{.gamma_deg = up->deg, .c_deg = across->deg, .candela = {}, .axis = axis};
   for (double& deg : distribution.gamma_deg) deg += 90;

@@ -24,18 +24,18 @@ Result<void> check_range(const AngleList& vertical) {
 
 Result<IntensityDistribution> type_c_distribution(AngleList vertical, AngleList horizontal, Eigen::ArrayXXd candela,
                                                   bool from_90_is_own, Problems& warnings) {
-  const auto same_row = [&](Eigen::Index a, Eigen::Index b) { return (candela.row(a) == candela.row(b)).all(); };
-  auto up = ascending(std::move(vertical), same_row, warnings);
+  auto up = ascending_rows(std::move(vertical), candela, warnings);
   if (!up) return tl::unexpected(up.error());
-  const auto same_column = [&](Eigen::Index a, Eigen::Index b) { return (candela.col(a) == candela.col(b)).all(); };
-  auto around = ascending(std::move(horizontal), same_column, warnings);
+  auto around = ascending_columns(std::move(horizontal), candela, warnings);
   if (!around) return tl::unexpected(around.error());
   candela = Eigen::ArrayXXd(candela(up->index, around->index));
 
   snap_ends(up->deg);
   snap_ends(around->deg);
   if (const auto in_range = check_range(*up); !in_range) return tl::unexpected(in_range.error());
-  complete_ends(*up, candela, warnings);
+  if (const auto completed = complete_ends(*up, candela, warnings); !completed) {
+    return tl::unexpected(completed.error());
+  }
 
   auto circle = full_circle(*around, candela, from_90_is_own, warnings);
   if (!circle) return tl::unexpected(circle.error());

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "evenlit/base/number.hpp"
+#include "sphere.hpp"
 
 namespace evenlit {
 namespace {
@@ -25,13 +26,10 @@ bool is_mirrored(const IntensityDistribution& d, double axis_deg) {
 /// The largest difference between two distributions at the directions of the first one's table, over its peak.
 double difference(const IntensityDistribution& from, const IntensityDistribution& to) {
   const Eigen::Matrix3d luminaire_from_table = table_from_luminaire(from.axis).transpose();
-  const double deg = std::acos(-1.0) / 180;
   double worst = 0;
   for (std::size_t j = 0; j < from.c_deg.size(); ++j) {
     for (std::size_t i = 0; i < from.gamma_deg.size(); ++i) {
-      const double gamma = from.gamma_deg[i] * deg;
-      const double c = from.c_deg[j] * deg;
-      const Eigen::Vector3d direction(std::sin(gamma) * std::cos(c), std::sin(gamma) * std::sin(c), -std::cos(gamma));
+      const Eigen::Vector3d direction = direction_of(from.gamma_deg[i], from.c_deg[j]);
       worst = std::max(worst, std::abs(intensity_toward(to, luminaire_from_table * direction) - from.candela(i, j)));
     }
   }

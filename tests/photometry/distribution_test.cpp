@@ -7,7 +7,10 @@
 #include <numbers>
 #include <random>
 
+#include "sample_tables.hpp"
+
 using namespace evenlit;
+using namespace evenlit::testing;
 
 namespace {
 
@@ -17,16 +20,6 @@ constexpr double k_pi = std::numbers::pi;
 IntensityDistribution tab() {
   IntensityDistribution d{{0, 15, 30, 45, 60, 75, 90}, {0}, Eigen::ArrayXXd(7, 1)};
   d.candela << 1000, 950, 800, 500, 150, 20, 0;
-  return d;
-}
-
-IntensityDistribution cosine_power_table(double n, double step_deg) {
-  IntensityDistribution d{{}, {0}, {}};
-  for (int i = 0; i * step_deg <= 90; ++i) d.gamma_deg.push_back(i * step_deg);
-  d.candela.resize(std::ssize(d.gamma_deg), 1);
-  for (std::size_t i = 0; i < d.gamma_deg.size(); ++i) {
-    d.candela(static_cast<Eigen::Index>(i)) = 1000 * std::pow(std::cos(d.gamma_deg[i] * k_pi / 180), n);
-  }
   return d;
 }
 

@@ -13,22 +13,6 @@ struct Case {
   std::string errors;
 };
 
-std::vector<double> every(int step_deg) {
-  std::vector<double> deg;
-  for (int c = 0; c < 360; c += step_deg) deg.push_back(c);
-  return deg;
-}
-
-double constant(double) { return 212; }
-
-/// A file of full planes, changed.
-template <class Change>
-std::string planes_with(int symmetry, int step_deg, Change change) {
-  auto sample = eulumdat_planes(symmetry, every(step_deg), constant);
-  change(sample);
-  return sample.text();
-}
-
 std::vector<Case> header_cases() {
   const auto with = [](auto change) { return eulumdat_with(change); };
   const std::string shifted = "hint: a line may be missing or too many above this one\n";

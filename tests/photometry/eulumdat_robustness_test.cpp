@@ -1,8 +1,7 @@
-#include <algorithm>
 #include <catch2/catch.hpp>
-#include <cmath>
 #include <random>
 
+#include "damaged_files.hpp"
 #include "eulumdat_sample.hpp"
 
 using namespace evenlit;
@@ -16,40 +15,19 @@ std::string rich_file() {
   sample.line(9) = "Can, 60\xB0";
   sample.line(13) = "200 mm";
   sample.line(24) = "0,5";
-  sample.line(26) = "2";
+  sample.line(26) = std::to_string(2);  // from "2", g++ 12 warns of impossible lengths
   sample.lamps = {"1", "lamp", "1000", "3000", "80", "10", "2", "other", "1500", "warm", "1B", ""};
   sample.intensities[4] = "-0,1";
   sample.rest = "end\r\n";
   return sample.text();
 }
 
-/// Either sound light or a reason. Returns whether it was read.
+/// Either sound light, in planes around the vertical, or a reason. Returns whether it was read.
 bool gives_light_or_a_reason(const std::string& bytes) {
   is_eulumdat(bytes);
   const auto read = read_eulumdat(bytes, "can.ldt");
-  if (!read) {
-    REQUIRE_FALSE(read.error().empty());
-    REQUIRE_FALSE(text_of(read.error(), bytes).empty());
-    return false;
-  }
-  const auto& file = read->value;
-  const auto& d = file.distribution;
-  REQUIRE(d.gamma_deg.size() >= 2);
-  REQUIRE(std::is_sorted(d.gamma_deg.begin(), d.gamma_deg.end(), std::less_equal<>{}));
-  REQUIRE(std::is_sorted(d.c_deg.begin(), d.c_deg.end(), std::less_equal<>{}));
-  REQUIRE((d.gamma_deg.front() >= 0 && d.gamma_deg.back() <= 180));
-  REQUIRE(is_type_c(d));
-  REQUIRE((d.candela >= 0).all());
-  REQUIRE((d.candela <= 1e9).all());
-  REQUIRE(std::isfinite(lumens(d)));
-  REQUIRE(file.lamp_set < file.lamp_sets.size());
-  for (const auto& lamps : file.lamp_sets) REQUIRE(lamps.lamps >= 1);
-  for (const auto& sizes : {file.opening, file.housing.value_or(Opening{})}) {
-    REQUIRE((sizes.width_m >= 0 && sizes.length_m >= 0 && sizes.height_m >= 0));
-    REQUIRE(std::isfinite(sizes.width_m + sizes.length_m + sizes.height_m));
-  }
-  REQUIRE_FALSE((!read->warnings.empty() && text_of(read->warnings, bytes).empty()));
-  return true;
+  if (read) REQUIRE(is_type_c(read->value.distribution));
+  return is_light_or_a_reason(read, bytes);
 }
 
 }  // namespace
@@ -70,9 +48,7 @@ TEST_CASE("EULUMDAT: damaged bytes never give damaged light", "[photometry][prop
   std::mt19937 random(1990);
   int read = 0;
   for (int round = 0; round < 10000; ++round) {
-    std::string bytes = whole;
-    const auto flips = 1 + random() % 3;
-    for (unsigned flip = 0; flip < flips; ++flip) bytes[random() % bytes.size()] = static_cast<char>(random() % 256);
+    const std::string bytes = damaged(whole, random);
     CAPTURE(round);
     if (gives_light_or_a_reason(bytes)) ++read;
   }

@@ -85,6 +85,21 @@ inline EulumdatSample eulumdat_planes(int symmetry, const std::vector<double>& c
   return sample;
 }
 
+/// A full circle of planes, from C 0 on.
+inline std::vector<double> every(int step_deg) {
+  std::vector<double> deg;
+  for (int c = 0; c < 360; c += step_deg) deg.push_back(c);
+  return deg;
+}
+
+/// A file of such planes that are all the same, changed.
+template <class Change>
+std::string planes_with(int symmetry, int step_deg, Change change) {
+  auto sample = eulumdat_planes(symmetry, every(step_deg), [](double) { return 212; });
+  change(sample);
+  return sample.text();
+}
+
 /// The warnings or, after `refused:`, the errors that a file gives, as a person sees them.
 inline std::string eulumdat_messages(const std::string& bytes, int lamp_set = 1) {
   const auto read = read_eulumdat(bytes, "can.ldt", lamp_set);

@@ -14,20 +14,6 @@ struct Case {
   std::string warnings;
 };
 
-std::vector<double> every(int step_deg) {
-  std::vector<double> deg;
-  for (int c = 0; c < 360; c += step_deg) deg.push_back(c);
-  return deg;
-}
-
-/// A file of planes that are all the same, changed.
-template <class Change>
-std::string planes_with(int symmetry, int step_deg, Change change) {
-  auto sample = eulumdat_planes(symmetry, every(step_deg), [](double) { return 212; });
-  change(sample);
-  return sample.text();
-}
-
 std::vector<Case> header_cases() {
   const auto with = [](auto change) { return eulumdat_with(change); };
   return {

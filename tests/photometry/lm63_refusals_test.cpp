@@ -13,13 +13,6 @@ std::string repeated(std::string_view text, int times) {
   return whole;
 }
 
-template <class Change>
-std::string with(Change change) {
-  Sample sample;
-  change(sample);
-  return sample.text();
-}
-
 struct Case {
   std::string name;
   std::string bytes;
@@ -135,6 +128,12 @@ std::vector<Case> cases() {
       {"large table", with([](Sample& s) { s.counts = "5000 5000"; }),
        "can.ies:7:13: number of horizontal angles 5000 makes a table of 5000 x 5000 candela values, above the limit of "
        "4000000\n"},
+      {"one vertical angle, repeated", with([](Sample& s) {
+         s.vertical = "45 45 45";
+         s.candela = "7 7 7";
+       }),
+       "can.ies:9:1: the only vertical angle is 45\n"
+       "hint: at least two different ones are needed\n"},
       {"type B of one plane", with([](Sample& s) { s.type_and_units = "2 2"; }),
        "can.ies:10:1: types A and B need at least two horizontal angles\n"
        "hint: one plane that stands for all is of type C, code 1\n"},

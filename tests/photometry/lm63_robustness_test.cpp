@@ -1,7 +1,7 @@
 #include <catch2/catch.hpp>
-#include <cmath>
 #include <random>
 
+#include "damaged_files.hpp"
 #include "lm63_sample.hpp"
 
 using namespace evenlit;
@@ -26,24 +26,12 @@ std::string rich_file() {
 /// Either sound light or a reason. Returns whether it was read.
 bool gives_light_or_a_reason(const std::string& bytes) {
   const auto read = read_lm63(bytes, "can.ies");
-  if (!read) {
-    REQUIRE_FALSE(read.error().empty());
-    REQUIRE_FALSE(text_of(read.error(), bytes).empty());
-    return false;
+  if (read) {
+    // Damage may turn type C into another code, whose planes need not close.
+    const auto& d = read->value.distribution;
+    REQUIRE((d.c_deg.size() == 1 || is_type_c(d) || (d.c_deg.front() >= -180 && d.c_deg.back() <= 180)));
   }
-  const auto& d = read->value.distribution;
-  REQUIRE(d.gamma_deg.size() >= 2);
-  REQUIRE(std::is_sorted(d.gamma_deg.begin(), d.gamma_deg.end(), std::less_equal<>{}));
-  REQUIRE(std::is_sorted(d.c_deg.begin(), d.c_deg.end(), std::less_equal<>{}));
-  REQUIRE((d.gamma_deg.front() >= 0 && d.gamma_deg.back() <= 180));
-  // Damage may turn type C into another code, whose planes need not close.
-  REQUIRE((d.c_deg.size() == 1 || is_type_c(d) || (d.c_deg.front() >= -180 && d.c_deg.back() <= 180)));
-  REQUIRE((d.candela >= 0).all());
-  REQUIRE((d.candela <= 1e9).all());
-  REQUIRE(std::isfinite(lumens(d)));
-  REQUIRE(std::isfinite(read->value.opening.width_m));
-  REQUIRE_FALSE((!read->warnings.empty() && text_of(read->warnings, bytes).empty()));
-  return true;
+  return is_light_or_a_reason(read, bytes);
 }
 
 }  // namespace
@@ -64,9 +52,7 @@ TEST_CASE("LM-63: damaged bytes never give damaged light", "[photometry][propert
   std::mt19937 random(63);
   int read = 0;
   for (int round = 0; round < 20000; ++round) {
-    std::string bytes = whole;
-    const auto flips = 1 + random() % 3;
-    for (unsigned flip = 0; flip < flips; ++flip) bytes[random() % bytes.size()] = static_cast<char>(random() % 256);
+    const std::string bytes = damaged(whole, random);
     CAPTURE(round);
     if (gives_light_or_a_reason(bytes)) ++read;
   }

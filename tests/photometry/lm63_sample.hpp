@@ -28,6 +28,14 @@ struct Sample {
   }
 };
 
+/// The sample with some of its parts changed, as a file.
+template <class Change>
+std::string with(Change change) {
+  Sample sample;
+  change(sample);
+  return sample.text();
+}
+
 /// The warnings or, after `refused:`, the errors that a file gives, as a person sees them.
 inline std::string messages_of(const std::string& bytes) {
   const auto read = read_lm63(bytes, "can.ies");

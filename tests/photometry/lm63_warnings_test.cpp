@@ -7,13 +7,6 @@ using namespace evenlit::testing;
 
 namespace {
 
-template <class Change>
-std::string with(Change change) {
-  Sample sample;
-  change(sample);
-  return sample.text();
-}
-
 struct Case {
   std::string name;
   std::string bytes;
