@@ -179,8 +179,8 @@ inline std::string table_text() {
     const PhotometricFile file = read_lm63(file_text(type), type.name).value().value;
     const IntensityDistribution& table = file.distribution;
     text += fmt::format("| `{}.ies` | {} | {} | {} | {} | {} |\n", type.name, fixed_text(lumens(table), 1),
-                        shortest_text(*lamps_of(file).watts), fixed_text(table.candela.maxCoeff(), 1), angles(table, 0.5),
-                        angles(table, 0.1));
+                        shortest_text(*lamps_of(file).watts), fixed_text(table.candela.maxCoeff(), 1),
+                        angles(table, 0.5), angles(table, 0.1));
   }
   return text;
 }

@@ -47,6 +47,9 @@ SyntheticBeam read_beam(OptionReader& reader) {
   beam.cut_off_deg = reader.number("cut-off", {5, 180}).value_or(90);
   const auto peak_deg = reader.number("peak", {1, 75});
   const auto centre_percent = reader.number("centre", {0, 100});
+  if (centre_percent && *centre_percent > 0 && *centre_percent < 1) {
+    reader.problem("--centre is less than 1 percent", "write --centre 60 for 60 percent");
+  }
   if (peak_deg && centre_percent) beam.batwing = Batwing{*peak_deg, *centre_percent / 100};
   return beam;
 }

@@ -34,7 +34,7 @@ std::optional<SampledField> picture_of(const Job& job, const Scene& scene, const
   const WorkPlane close{.height_m = job.work_plane.height_m,
                         .spacing_m = std::max(k_close_m, longer_side_m / k_most_a_side),
                         .margin_m = 0};
-  const auto picture_grid = work_plane_grid(job.room, close, {});
+  const auto picture_grid = work_plane_grid(job.room, close, {}, scene.boxes);
   if (!picture_grid) return std::nullopt;
   return sampled_field(*picture_grid, work_plane_field(scene, *picture_grid, progress).total_lx);
 }
@@ -46,7 +46,7 @@ int run(const LightRequest& request) {
   for (auto& problem : output_problems(outputs_of(request), inputs)) problems.push_back(std::move(problem));
   if (!problems.empty()) return refused(inputs.text_of(problems));
   const auto& [job, photometry, warnings] = *loaded;
-  const auto grid = work_plane_grid(job.room, job.work_plane, whole_file(request.job.string()));
+  const auto grid = work_plane_grid(job.room, job.work_plane, whole_file(request.job.string()), boxes_of(job));
   if (!grid) return refused(inputs.text_of(grid.error()));
 
   const Scene scene = build_scene(job, photometry);

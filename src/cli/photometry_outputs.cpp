@@ -38,11 +38,16 @@ std::optional<std::filesystem::path> picture(OptionReader& reader, const std::st
 
 PhotometricFormat format_of(OptionReader& reader, const std::optional<std::filesystem::path>& file) {
   const auto written = reader.text("format");
-  if (!written) {
-    return file && extension_of(*file) == ".ldt" ? PhotometricFormat::eulumdat : PhotometricFormat::lm63_2002;
+  if (!written && file) {
+    const std::string extension = extension_of(*file);
+    if (extension == ".ldt") return PhotometricFormat::eulumdat;
+    if (extension != ".ies") {
+      reader.problem(fmt::format("--write {} does not tell the format", file->string()),
+                     "end the name in .ies or .ldt, or add --format LM-63-2002");
+    }
   }
-  for (const auto format :
-       {PhotometricFormat::lm63_2002, PhotometricFormat::lm63_2019, PhotometricFormat::eulumdat}) {
+  if (!written) return PhotometricFormat::lm63_2002;
+  for (const auto format : {PhotometricFormat::lm63_2002, PhotometricFormat::lm63_2019, PhotometricFormat::eulumdat}) {
     if (*written == name_of(format)) return format;
   }
   reader.problem("--format " + *written + " is not known", "write LM-63-2002, LM-63-2019 or EULUMDAT");
@@ -115,9 +120,8 @@ int present_luminaire(const PhotometricFile& luminaire, const std::string& name,
   const IntensityDistribution aimed_down = scaled(luminaire.distribution, summary.tilt_factor);
   draw(outputs.polar, [&] { return polar_diagram(aimed_down, text); });
   draw(outputs.linear, [&] { return linear_diagram(aimed_down, text); });
-  draw(outputs.floor, [&] {
-    return floor_sketch(aimed_down, {.text = text, .height_m = outputs.height_m, .units = outputs.units});
-  });
+  draw(outputs.floor,
+       [&] { return floor_sketch(aimed_down, {.text = text, .height_m = outputs.height_m, .units = outputs.units}); });
   if (outputs.json) files.push_back({*outputs.json, photometric_json(luminaire, summary, warnings, name)});
   if (const auto written = write_all(files); !written) return refused(inputs.text_of(written.error()), k_cannot_write);
   return shown(photometric_report(luminaire, summary, warnings, name));

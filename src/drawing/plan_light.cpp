@@ -36,7 +36,7 @@ double can_size_m(const Job& job, const Can& can, const Luminaire& luminaire) {
   const auto type = std::find_if(job.can_types.begin(), job.can_types.end(),
                                  [&](const CanType& candidate) { return candidate.name == can.type; });
   if (type != job.can_types.end() && type->hole_m) return *type->hole_m;
-  return luminaire.opening.width_m;
+  return std::min(luminaire.opening.width_m, luminaire.opening.length_m);
 }
 
 }  // namespace
@@ -65,6 +65,23 @@ std::vector<DrawingItem> joist_lines(const Shape& room, const Joists& joists, co
         items.emplace_back(Stroke{view.at(line), false, 1.6, {{40, 42, 46}, 0.7}, {12, 7}});
       }
     }
+  }
+  return items;
+}
+
+std::vector<DrawingItem> box_marks(const std::vector<Box>& boxes, double work_plane_m, const PlanView& view) {
+  std::vector<DrawingItem> items;
+  for (const Box& box : boxes) {
+    const Eigen::Vector2d u = box.half_m.x() * box.along;
+    const Eigen::Vector2d v = box.half_m.y() * Eigen::Vector2d(-box.along.y(), box.along.x());
+    const Polyline outline =
+        view.at({box.centre_m - u - v, box.centre_m + u - v, box.centre_m + u + v, box.centre_m - u + v});
+    const bool is_above = box.bottom_m >= work_plane_m;
+    const bool is_through = !is_above && box.top_m > work_plane_m;
+    if (is_through) items.emplace_back(Fill{{outline}, k_light_grey});
+    const std::vector<double> dash = is_above ? std::vector{9.0, 6.0} : std::vector<double>{};
+    items.emplace_back(Stroke{outline, true, 3.6, {{255, 255, 255}, 0.6}, {}});
+    items.emplace_back(Stroke{outline, true, 1.6, k_dark, dash});
   }
   return items;
 }

@@ -13,6 +13,10 @@ namespace evenlit {
 /// Joists as pairs of thin dashed lines across the plan; none where they would be too close to tell apart.
 std::vector<DrawingItem> joist_lines(const Shape& room, const Joists& joists, const PlanView& view);
 
+/// The outlines of the scene's boxes: filled where they reach through the work plane, full lines where they stand below
+/// it, dashed where they hang above.
+std::vector<DrawingItem> box_marks(const std::vector<Box>& boxes, double work_plane_m, const PlanView& view);
+
 /// The cans' holes, or openings where no hole is given, to scale (but never too small to see), in the job's order.
 std::vector<Disc> can_discs(const Job& job, const Scene& scene, const PlanView& view);
 

@@ -79,7 +79,7 @@ constexpr std::size_t k_full = 512;  ///< rays that are looked up together
 /// Rays from pieces of the opening to facets, collected until there are enough for the lookup to be quick.
 class DirectLight::Rays {
  public:
-  Rays(const DirectLight& light, const PlanVisibility& visibility, Eigen::ArrayXd& lux)
+  Rays(const DirectLight& light, const Visibility& visibility, Eigen::ArrayXd& lux)
       : light_(light), visibility_(visibility), lux_(lux) {
     directions_.resize(k_full);
     candela_.resize(k_full);
@@ -93,7 +93,7 @@ class DirectLight::Rays {
     const double d2 = ray.squaredNorm();
     if (facing <= 0 || d2 == 0) return;
     directions_.set(rays_.size(), light_.table_from_room_ * ray);
-    rays_.push_back({facet, share * facing / (d2 * std::sqrt(d2)), source.head<2>(), point.head<2>()});
+    rays_.push_back({facet, share * facing / (d2 * std::sqrt(d2)), source, point});
     if (rays_.size() == k_full) finish();
   }
 
@@ -112,12 +112,12 @@ class DirectLight::Rays {
   struct Ray {
     Eigen::Index facet;
     double lux_per_candela;
-    Eigen::Vector2d from;
-    Eigen::Vector2d to;
+    Vector3d from;
+    Vector3d to;
   };
 
   const DirectLight& light_;
-  const PlanVisibility& visibility_;
+  const Visibility& visibility_;
   Eigen::ArrayXd& lux_;
   Directions directions_;
   std::vector<float> candela_;
@@ -133,7 +133,7 @@ DirectLight::DirectLight(const Luminaire& luminaire, std::shared_ptr<const Inten
       point_beyond_m_(detail.point_beyond * size_m_),
       half_axes_m_(half_axes(luminaire)) {}
 
-Eigen::ArrayXd DirectLight::illuminances(const PlanVisibility& visibility, const Eigen::Matrix3Xd& points_m,
+Eigen::ArrayXd DirectLight::illuminances(const Visibility& visibility, const Eigen::Matrix3Xd& points_m,
                                          const Eigen::Matrix3Xd& normals) const {
   Eigen::ArrayXd lux = Eigen::ArrayXd::Zero(points_m.cols());
   Rays rays(*this, visibility, lux);

@@ -19,7 +19,7 @@ constexpr double k_near = 1;
 
 struct Room {
   const Mesh& mesh;
-  const PlanVisibility& visibility;
+  const Visibility& visibility;
   Nodes nodes;
 };
 
@@ -37,14 +37,17 @@ Eigen::Matrix<float, k_points, k_points> point_pairs(const Room& room, int i, co
   return values;
 }
 
-/// The share of the light between two patches that no wall hides.
-float visible_share(const Room& room, int i, const Eigen::Vector3d& normal_i, int j, const Eigen::Vector3d& normal_j) {
+/// The share of the light between two patches that no wall and no box hides.
+float visible_share(const Room& room, int i, const Eigen::Vector3d& normal_i, int j, const Eigen::Vector3d& normal_j,
+                    const Obstacles& obstacles) {
   const auto values = point_pairs(room, i, normal_i, j, normal_j);
-  const auto plan = [&](int node) { return Eigen::Vector2d(room.nodes.x_m[node], room.nodes.y_m[node]); };
+  const auto point = [&](int node) {
+    return Eigen::Vector3d(room.nodes.x_m[node], room.nodes.y_m[node], room.nodes.z_m[node]);
+  };
   float seen = 0;
   for (int s = 0; s < k_points; ++s) {
     for (int t = 0; t < k_points; ++t) {
-      if (room.visibility.is_clear(plan(i * k_points + s), plan(j * k_points + t))) seen += values(s, t);
+      if (room.visibility.is_clear(point(i * k_points + s), point(j * k_points + t), obstacles)) seen += values(s, t);
     }
   }
   const float all = values.sum();
@@ -54,15 +57,10 @@ float visible_share(const Room& room, int i, const Eigen::Vector3d& normal_i, in
 float hidden_taken_off(const Room& room, int i, const Eigen::Vector3d& normal_i, int j, const Eigen::Vector3d& normal_j,
                        float open) {
   if (open == 0 || room.visibility.is_always_clear()) return open;
-  switch (room.visibility.sight(room.mesh.patches[i].plan_m, room.mesh.patches[j].plan_m)) {
-    case Sight::clear:
-      return open;
-    case Sight::hidden:
-      return 0;
-    case Sight::mixed:
-      break;
-  }
-  return open * visible_share(room, i, normal_i, j, normal_j);
+  const auto view = room.visibility.view(figure_of(room.mesh.patches[i]), figure_of(room.mesh.patches[j]));
+  if (view.sight == Sight::clear) return open;
+  if (view.sight == Sight::hidden) return 0;
+  return open * visible_share(room, i, normal_i, j, normal_j, view.obstacles);
 }
 
 /// Row i, towards the patches of one other surface. Patches of which no point faces the other exchange nothing, however
@@ -117,7 +115,7 @@ void close_room(const Mesh& mesh, ExchangeAreas& areas) {
 
 }  // namespace
 
-ExchangeAreas exchange_areas(const Mesh& mesh, const PlanVisibility& visibility) {
+ExchangeAreas exchange_areas(const Mesh& mesh, const Visibility& visibility) {
   const Room room{mesh, visibility, gauss_nodes(mesh, k_order)};
   ExchangeAreas areas = ExchangeAreas::Zero(mesh.size(), mesh.size());
   for (std::size_t from = 0; from < mesh.surfaces.size(); ++from) {

@@ -2,7 +2,7 @@
 
 #include <Eigen/Core>
 
-#include "evenlit/room/plan_visibility.hpp"
+#include "evenlit/room/visibility.hpp"
 #include "mesh.hpp"
 
 namespace evenlit {
@@ -13,6 +13,6 @@ using ExchangeAreas = Eigen::Matrix<float, Eigen::Dynamic, Eigen::Dynamic, Eigen
 /// Exchange areas of all patches of a closed room. Near pairs exactly, far ones by 2 x 2 Gauss points on both patches,
 /// what walls hide by sampling the same points; then scaled symmetrically so that every patch sends out all that it
 /// should: the sum of row i is A_i.
-ExchangeAreas exchange_areas(const Mesh& mesh, const PlanVisibility& visibility);
+ExchangeAreas exchange_areas(const Mesh& mesh, const Visibility& visibility);
 
 }  // namespace evenlit

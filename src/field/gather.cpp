@@ -22,7 +22,7 @@ struct Gather {
   const Mesh& mesh;
   const Nodes& nodes;
   int order;
-  const PlanVisibility& visibility;
+  const Visibility& visibility;
 
   /// Configuration factors of a surface's nodes as one receiver sees them; `weights` starts at the surface's first
   /// node.
@@ -49,23 +49,24 @@ struct Gather {
   }
 
   void take_hidden_off(const Receiver& receiver, const Patch& patch, float* weights) const {
-    const std::array<Eigen::Vector2d, 1> from{receiver.position_m.head<2>()};
-    const Sight sight = visibility.sight(from, patch.plan_m);
-    if (sight == Sight::clear) return;
+    const Eigen::Vector3d& from = receiver.position_m;
+    const Eigen::Vector2d from_plan = from.head<2>();
+    const Figure point{.centre_m = from, .radius_m = 0, .corners_m = {&from, 1}, .plan_m = {&from_plan, 1}};
+    const auto view = visibility.view(point, figure_of(patch));
+    if (view.sight == Sight::clear) return;
     for (int node = 0; node < nodes.per_patch; ++node) {
-      const bool mixed = sight == Sight::mixed && weights[node] > 0;
-      weights[node] *= mixed ? visible_share(from[0], cell_of_node(patch, order, node)) : 0;
+      const bool mixed = view.sight == Sight::mixed && weights[node] > 0;
+      weights[node] *= mixed ? visible_share(from, cell_of_node(patch, order, node), view.obstacles) : 0;
     }
   }
 
   /// Share of a cell that a receiver sees, by 4 x 4 points of equal weight.
-  [[nodiscard]] float visible_share(const Eigen::Vector2d& from, const Quad& cell) const {
+  [[nodiscard]] float visible_share(const Eigen::Vector3d& from, const Quad& cell, const Obstacles& obstacles) const {
     constexpr int k_side = 4;
     int seen = 0;
     for (int row = 0; row < k_side; ++row) {
       for (int column = 0; column < k_side; ++column) {
-        const Eigen::Vector3d point = on_quad(cell, (column + 0.5) / k_side, (row + 0.5) / k_side);
-        seen += visibility.is_clear(from, point.head<2>());
+        seen += visibility.is_clear(from, on_quad(cell, (column + 0.5) / k_side, (row + 0.5) / k_side), obstacles);
       }
     }
     return static_cast<float>(seen) / (k_side * k_side);
@@ -85,7 +86,7 @@ bool faces(const Mesh& mesh, const PatchRange& surface, const Receiver& receiver
 }  // namespace
 
 Eigen::MatrixXd gathered(const Mesh& mesh, const Nodes& nodes, int order, const PatchLight& node_exitance_lm_m2,
-                         const PlanVisibility& visibility, const std::vector<Receiver>& receivers) {
+                         const Visibility& visibility, const std::vector<Receiver>& receivers) {
   const Gather gather{mesh, nodes, order, visibility};
   const int count = static_cast<int>(receivers.size());
   Eigen::MatrixXd result(count, node_exitance_lm_m2.cols());

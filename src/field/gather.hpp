@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "evenlit/field/response.hpp"
-#include "evenlit/room/plan_visibility.hpp"
+#include "evenlit/room/visibility.hpp"
 #include "interreflection.hpp"
 #include "mesh.hpp"
 
@@ -17,6 +17,6 @@ namespace evenlit {
 /// @param node_exitance_lm_m2 nodes x luminaires
 /// @return receivers x luminaires
 Eigen::MatrixXd gathered(const Mesh& mesh, const Nodes& nodes, int order, const PatchLight& node_exitance_lm_m2,
-                         const PlanVisibility& visibility, const std::vector<Receiver>& receivers);
+                         const Visibility& visibility, const std::vector<Receiver>& receivers);
 
 }  // namespace evenlit

@@ -13,27 +13,6 @@ namespace {
 using Eigen::Vector2d;
 using Eigen::Vector3d;
 
-/// The plane of a surface with its first axis along the longest edge, so that turning the room turns the mesh.
-struct Frame {
-  Vector3d origin;
-  Vector3d u;
-  Vector3d v;
-
-  [[nodiscard]] Vector2d flat(const Vector3d& point) const { return {u.dot(point - origin), v.dot(point - origin)}; }
-  [[nodiscard]] Vector3d lifted(const Vector2d& point) const { return origin + point.x() * u + point.y() * v; }
-};
-
-Frame frame_of(const Surface& surface) {
-  const auto& corners = surface.corners_m;
-  Vector3d longest = Vector3d::Zero();
-  for (std::size_t i = 0; i < corners.size(); ++i) {
-    const Vector3d edge = corners[(i + 1) % corners.size()] - corners[i];
-    if (edge.norm() > longest.norm() * (1 + 1e-9)) longest = edge;
-  }
-  const Vector3d u = longest.normalized();
-  return {corners.front(), u, surface.normal.cross(u)};
-}
-
 Quad part_of_quad(const Quad& quad, double u0, double u1, double v0, double v1) {
   return {on_quad(quad, u0, v0), on_quad(quad, u1, v0), on_quad(quad, u1, v1), on_quad(quad, u0, v1)};
 }
@@ -60,11 +39,14 @@ int pieces(double length_m, double patch_size_m) {
 }
 
 void add_patches(const Surface& surface, double patch_size_m, std::vector<Patch>& patches) {
-  const Frame frame = frame_of(surface);
-  Polygon outline;
-  for (const auto& corner : surface.corners_m) outline.push_back(frame.flat(corner));
+  const FaceFrame frame = frame_of(surface.corners_m, surface.normal);
+  std::vector<Polygon> outlines;
+  for (const auto& outline : surface.free_m) {
+    Polygon& flat = outlines.emplace_back();
+    for (const auto& corner : outline) flat.push_back(frame.flat(corner));
+  }
 
-  for (const auto& trapezoid : trapezoids(outline)) {
+  for (const auto& trapezoid : trapezoids(outlines)) {
     Quad quad;
     std::ranges::transform(trapezoid, quad.begin(), [&](const Vector2d& corner) { return frame.lifted(corner); });
     const double width = std::max((quad[1] - quad[0]).norm(), (quad[2] - quad[3]).norm());

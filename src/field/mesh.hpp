@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "evenlit/room/scene.hpp"
+#include "evenlit/room/visibility.hpp"
 
 namespace evenlit {
 
@@ -24,6 +25,10 @@ struct Patch {
   double radius_m = 0;  ///< from the centre to the farthest corner
   double area_m2 = 0;
 };
+
+inline Figure figure_of(const Patch& patch) {
+  return {.centre_m = patch.centre_m, .radius_m = patch.radius_m, .corners_m = patch.corners_m, .plan_m = patch.plan_m};
+}
 
 /// Quadrature points of patches as arrays, for loops that a compiler can vectorise: the points of a patch follow each
 /// other, the patches of a surface too.

@@ -48,7 +48,7 @@ void in_runs(int count, const std::function<void(int begin, int end)>& compute) 
 }
 
 /// Nodes x luminaires, lx.
-PatchLight direct_on_nodes(const std::vector<DirectLight>& lights, const PlanVisibility& visibility, const Mesh& mesh,
+PatchLight direct_on_nodes(const std::vector<DirectLight>& lights, const Visibility& visibility, const Mesh& mesh,
                            const Nodes& nodes) {
   PatchLight direct(nodes.x_m.size(), lights.size());
   for (const auto& surface : mesh.surfaces) {
@@ -98,7 +98,7 @@ PatchLight exitance_of_nodes(const Mesh& mesh, const Nodes& nodes, const PatchLi
 
 /// Receivers are handled in chunks, so that progress can be told in between.
 Eigen::MatrixXd gathered_in_chunks(const Mesh& mesh, const Nodes& nodes, const PatchLight& node_exitance_lm_m2,
-                                   const PlanVisibility& visibility, const std::vector<Receiver>& receivers,
+                                   const Visibility& visibility, const std::vector<Receiver>& receivers,
                                    const Progress& progress) {
   constexpr std::size_t k_chunk = 2048;
   Eigen::MatrixXd result(receivers.size(), node_exitance_lm_m2.cols());
@@ -111,7 +111,7 @@ Eigen::MatrixXd gathered_in_chunks(const Mesh& mesh, const Nodes& nodes, const P
   return result;
 }
 
-Eigen::MatrixXd indirect(const Scene& scene, const std::vector<DirectLight>& lights, const PlanVisibility& visibility,
+Eigen::MatrixXd indirect(const Scene& scene, const std::vector<DirectLight>& lights, const Visibility& visibility,
                          const std::vector<Receiver>& receivers, double patch_size_m, const Progress& progress) {
   const Mesh mesh = make_mesh(scene, patch_size_m);
   const Nodes nodes = gauss_nodes(mesh, k_order);
@@ -126,7 +126,7 @@ Eigen::MatrixXd indirect(const Scene& scene, const std::vector<DirectLight>& lig
                             receivers, part_of(progress, 0.6, 1));
 }
 
-Eigen::MatrixXd direct(const std::vector<DirectLight>& lights, const PlanVisibility& visibility,
+Eigen::MatrixXd direct(const std::vector<DirectLight>& lights, const Visibility& visibility,
                        const std::vector<Receiver>& receivers) {
   Eigen::MatrixXd result(receivers.size(), lights.size());
   in_runs(static_cast<int>(receivers.size()), [&](int begin, int end) {
@@ -160,7 +160,7 @@ Response response(const Scene& scene, const std::vector<Receiver>& receivers, co
 
 Response response(const Scene& scene, const std::vector<Receiver>& receivers, double patch_size_m,
                   const Progress& progress) {
-  const PlanVisibility visibility(scene.plan_m);
+  const Visibility visibility(scene);
   Response result;
   const Intensities intensities = intensities_of(scene);
   result.direct_lx = direct(direct_lights(scene, intensities), visibility, receivers);

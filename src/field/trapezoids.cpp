@@ -23,21 +23,25 @@ struct Strip {
   double high;
 };
 
-std::vector<double> levels_of(const Polygon& polygon, double slack) {
+std::vector<double> levels_of(const std::vector<Polygon>& outlines, double slack) {
   std::vector<double> levels;
-  for (const auto& corner : polygon) levels.push_back(corner.y());
+  for (const auto& outline : outlines) {
+    for (const auto& corner : outline) levels.push_back(corner.y());
+  }
   std::ranges::sort(levels);
   const auto is_repeated = [slack](double a, double b) { return b - a <= slack; };
   levels.erase(std::unique(levels.begin(), levels.end(), is_repeated), levels.end());
   return levels;
 }
 
-std::vector<Edge> rising_edges(const Polygon& polygon, double slack) {
+std::vector<Edge> rising_edges(const std::vector<Polygon>& outlines, double slack) {
   std::vector<Edge> edges;
-  for (std::size_t i = 0; i < polygon.size(); ++i) {
-    const auto& a = polygon[i];
-    const auto& b = polygon[(i + 1) % polygon.size()];
-    if (std::abs(a.y() - b.y()) > slack) edges.push_back(a.y() < b.y() ? Edge{a, b} : Edge{b, a});
+  for (const auto& outline : outlines) {
+    for (std::size_t i = 0; i < outline.size(); ++i) {
+      const auto& a = outline[i];
+      const auto& b = outline[(i + 1) % outline.size()];
+      if (std::abs(a.y() - b.y()) > slack) edges.push_back(a.y() < b.y() ? Edge{a, b} : Edge{b, a});
+    }
   }
   return edges;
 }
@@ -62,12 +66,12 @@ std::vector<int> edges_across(const std::vector<Edge>& edges, double low, double
 
 }  // namespace
 
-std::vector<Trapezoid> trapezoids(const Polygon& polygon) {
-  const auto [lowest, highest] =
-      std::ranges::minmax(polygon, {}, [](const Eigen::Vector2d& corner) { return corner.y(); });
-  const double slack = 1e-9 * (highest.y() - lowest.y());
-  const std::vector<double> levels = levels_of(polygon, slack);
-  const std::vector<Edge> edges = rising_edges(polygon, slack);
+std::vector<Trapezoid> trapezoids(const std::vector<Polygon>& outlines) {
+  const std::vector<double> heights = levels_of(outlines, 0);
+  if (heights.empty()) return {};
+  const double slack = 1e-9 * (heights.back() - heights.front());
+  const std::vector<double> levels = levels_of(outlines, slack);
+  const std::vector<Edge> edges = rising_edges(outlines, slack);
 
   std::vector<Strip> finished;
   std::vector<Strip> open;

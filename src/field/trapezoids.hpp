@@ -12,8 +12,8 @@ namespace evenlit {
 /// may coincide.
 using Trapezoid = std::array<Eigen::Vector2d, 4>;
 
-/// A simple polygon (counter-clockwise) cut into trapezoids along horizontal lines through its corners: each reaches
-/// as far up and down as the two edges that bound it allow.
-std::vector<Trapezoid> trapezoids(const Polygon& polygon);
+/// The area inside outlines that do not cross (simple polygons, holes among them) cut into trapezoids along horizontal
+/// lines through their corners: each reaches as far up and down as the two edges that bound it allow.
+std::vector<Trapezoid> trapezoids(const std::vector<Polygon>& outlines);
 
 }  // namespace evenlit

@@ -19,6 +19,16 @@ Eigen::VectorXd levels_of(const Scene& scene) {
   return levels;
 }
 
+std::optional<double> watts_of(const Scene& scene) {
+  double sum = 0;
+  for (const auto& luminaire : scene.luminaires) {
+    if (luminaire.level == 0) continue;
+    if (!luminaire.watts) return std::nullopt;
+    sum += *luminaire.watts * luminaire.level;
+  }
+  return sum;
+}
+
 }  // namespace
 
 double worst_error_share(const WorkPlaneLight& light) {
@@ -42,9 +52,9 @@ WorkPlaneLight work_plane_light(const Scene& scene, const Grid& grid, std::optio
   light.floor_area_m2 = signed_area(scene.plan_m);
   light.average_error_lx = std::abs((light.response.change_lx * levels).mean());
   for (const auto& luminaire : scene.luminaires) {
-    light.watts += luminaire.watts * luminaire.level;
     light.luminaire_lumens += lumens(scene.distributions[luminaire.distribution]) * luminaire.output * luminaire.level;
   }
+  light.watts = watts_of(scene);
   return light;
 }
 

@@ -12,14 +12,32 @@ struct Line {
   double offset_m = 0;
 };
 
-/// The line at a distance into the room from a wall, parallel to it.
-Line taped_line(const Shape& room, int wall, double distance_m) {
-  const auto start_index = static_cast<std::size_t>(wall);
+/// The line parallel to a taped wall through the centre of what the tape reaches, `half_m` wide to either side along x
+/// and along y; empty when the room has no such wall.
+std::optional<Line> centre_line(const Shape& room, const Taped& taped, const Eigen::Vector2d& half_m) {
+  const auto wall = wall_index(room, taped.wall);
+  if (!wall) return std::nullopt;
+  const auto start_index = static_cast<std::size_t>(*wall);
   const Eigen::Vector2d& start = room.corners_m[start_index];
   const Eigen::Vector2d& end = room.corners_m[(start_index + 1) % room.corners_m.size()];
   const Eigen::Vector2d along = (end - start).normalized();
   const Eigen::Vector2d into_room(-along.y(), along.x());
-  return {into_room, into_room.dot(start) + distance_m};
+  return Line{into_room, into_room.dot(start) + taped.distance_m + into_room.cwiseAbs().dot(half_m)};
+}
+
+/// Where the centre lines of two tape measurements cross; empty when a wall is unknown or they are parallel.
+std::optional<Eigen::Vector2d> taped_centre(const Shape& room, const Taped (&from)[2], const Eigen::Vector2d& half_m) {
+  const auto first = centre_line(room, from[0], half_m);
+  const auto second = centre_line(room, from[1], half_m);
+  if (!first || !second) return std::nullopt;
+
+  const auto& [a, a_offset] = *first;
+  const auto& [b, b_offset] = *second;
+  // Walls within a few millionths of a degree of each other are parallel.
+  constexpr double k_parallel_sine = 1e-7;
+  const double sine = a.x() * b.y() - a.y() * b.x();
+  if (std::abs(sine) < k_parallel_sine) return std::nullopt;
+  return Eigen::Vector2d((a_offset * b.y() - b_offset * a.y()) / sine, (a.x() * b_offset - b.x() * a_offset) / sine);
 }
 
 }  // namespace
@@ -37,17 +55,11 @@ double wall_reflectance(const Job& job, int index) {
 }
 
 std::optional<Eigen::Vector2d> plan_position(const Shape& room, const Can& can) {
-  const auto first = wall_index(room, can.from[0].wall);
-  const auto second = wall_index(room, can.from[1].wall);
-  if (!first || !second) return std::nullopt;
+  return taped_centre(room, can.from, Eigen::Vector2d::Zero());
+}
 
-  const auto [a, a_offset] = taped_line(room, *first, can.from[0].distance_m);
-  const auto [b, b_offset] = taped_line(room, *second, can.from[1].distance_m);
-  // Walls within a few millionths of a degree of each other are parallel.
-  constexpr double k_parallel_sine = 1e-7;
-  const double sine = a.x() * b.y() - a.y() * b.x();
-  if (std::abs(sine) < k_parallel_sine) return std::nullopt;
-  return Eigen::Vector2d((a_offset * b.y() - b_offset * a.y()) / sine, (a.x() * b_offset - b.x() * a_offset) / sine);
+std::optional<Eigen::Vector2d> plan_centre(const Shape& room, const Obstruction& obstruction) {
+  return taped_centre(room, obstruction.from, Eigen::Vector2d(obstruction.width_m, obstruction.depth_m) / 2);
 }
 
 }  // namespace evenlit

@@ -63,10 +63,10 @@ void read_changes(Fields& fields, CanType& type, ValueReader& reader) {
   }
   type.lamp_set = static_cast<int>(set);
   type.quarters = static_cast<int>(turn_deg / 90);
-  for (const auto* change : {lumens, lamp_set, turn}) {
+  for (const auto& [change, key] : {std::pair{lumens, "lumens"}, {lamp_set, "lamp_set"}, {turn, "turn"}}) {
     if (change == nullptr || !type.beam) continue;
-    reader.problem(change->place, "it changes a photometric file, and the can type has a beam",
-                   "take it out, or give the beam other lumens");
+    reader.problem(change->place, fmt::format("{} changes a photometric file, and the can type has a beam", key),
+                   "take it out");
   }
 }
 

@@ -11,8 +11,6 @@ namespace {
 constexpr std::size_t k_most_cans = 500;
 constexpr Range k_level{{.value = 0, .text = "0"}, {.value = 1, .text = "1"}};
 constexpr Range k_tilt{{.value = 0, .text = "0"}, {.value = 180, .text = "180"}};
-constexpr Range k_turn{{.value = -360, .text = "-360"}, {.value = 360, .text = "360"}};
-constexpr std::string_view k_from_example = R"(write from = { west = "3ft 3in", south = "3ft 3in" })";
 
 void read_aim(const TomlValue& value, Can& can, ValueReader& reader) {
   Fields fields(value, "aim", reader);
@@ -20,43 +18,6 @@ void read_aim(const TomlValue& value, Can& can, ValueReader& reader) {
   can.tilt_deg = reader.number(fields.require("tilt", k_example), "aim tilt", k_tilt).value_or(0);
   can.toward_deg = reader.number(fields.find("toward"), "aim toward", k_turn).value_or(0);
   fields.refuse_other_keys();
-}
-
-/// The can's two tape measurements; whether both could be read.
-bool read_from(const TomlValue& value, Can& can, ValueReader& reader) {
-  const auto* table = reader.table(&value, "from");
-  if (table == nullptr) return false;
-  if (table->entries.size() != 2) {
-    reader.problem(value.place, fmt::format("a can is measured from 2 walls, not from {}", table->entries.size()),
-                   std::string(k_from_example));
-    return false;
-  }
-  bool are_read = true;
-  for (std::size_t i = 0; i < 2; ++i) {
-    const auto& [wall, key_place, distance] = table->entries[i];
-    const auto metres = reader.length_m(&distance, fmt::format("distance from wall {}", quoted(wall)), k_distance);
-    can.from[i] = {wall, metres.value_or(0)};
-    are_read = are_read && metres;
-  }
-  return are_read;
-}
-
-void check_place(const TomlValue& from, const Can& can, const Shape& room, Units units, ValueReader& reader) {
-  const auto& entries = std::get<TomlTable>(from.content).entries;
-  for (const auto& entry : entries) check_wall_name(room, entry.key, entry.key_place, reader);
-  if (!wall_index(room, can.from[0].wall) || !wall_index(room, can.from[1].wall)) return;
-
-  const auto position = plan_position(room, can);
-  if (!position) {
-    reader.problem(from.place,
-                   fmt::format("walls {} and {} are parallel", quoted(can.from[0].wall), quoted(can.from[1].wall)),
-                   "measure from two walls that meet at an angle");
-  } else if (!is_inside(room.corners_m, *position)) {
-    reader.problem(from.place,
-                   fmt::format("the can's centre is {} outside the room",
-                               length_text(distance_to_outline(room.corners_m, *position), units)),
-                   "each distance is square to its wall, from the wall into the room");
-  }
 }
 
 void check_type(const TomlValue& value, const Can& can, const std::vector<CanType>& types, ValueReader& reader) {
@@ -80,8 +41,8 @@ Can read_can(const TomlValue& value, const Shape* room, const std::vector<CanTyp
     check_type(*type, can, types, reader);
   }
   const auto* from = fields.require("from", k_from_example);
-  if (from != nullptr && read_from(*from, can, reader) && room != nullptr) {
-    check_place(*from, can, *room, units, reader);
+  if (from != nullptr && read_from(*from, "can", room, can.from, reader) && room != nullptr) {
+    check_centre(*from, "can", plan_position(*room, can), *room, units, reader);
   }
   can.level = reader.fraction(fields.find("level"), "can level", k_level).value_or(can.level);
   if (const auto* aim = fields.find("aim")) read_aim(*aim, can, reader);

@@ -38,6 +38,9 @@ Job read_tables(const TomlValue& document, ValueReader& reader) {
   const TomlValue by_default{.place = room_value != nullptr ? room_value->place : Place{}, .content = TomlTable{}};
   job.work_plane = read_work_plane(work_plane != nullptr ? *work_plane : by_default, checked_room, job.units, reader);
   if (const auto* value = fields.find("joists")) job.joists = read_joists(*value, checked_room, reader);
+  if (const auto* value = fields.find("obstructions")) {
+    job.obstructions = read_obstructions(*value, checked_room, job.units, reader);
+  }
   if (const auto* value = fields.require(
           "can_types", R"(add a table [can_types.six_inch] with file = "../photometry/six-inch-medium.ies")")) {
     job.can_types = read_can_types(*value, reader);

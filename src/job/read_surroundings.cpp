@@ -4,14 +4,6 @@
 #include "tables.hpp"
 
 namespace evenlit {
-namespace {
-
-// A surface that sends back all light would never let it settle.
-constexpr Range k_reflectance{{.value = 0, .text = "0"},
-                              {.value = 1, .text = "1", .is_included = false},
-                              "write the part of the light that comes back: 0 to below 1, a white ceiling about 0.8"};
-
-}  // namespace
 
 Finishes read_finishes(const TomlValue& value, const Shape* room, ValueReader& reader) {
   Fields fields(value, "[finishes]", reader);

@@ -15,6 +15,16 @@ namespace evenlit {
 inline constexpr Range k_room_side{{.value = 0.01, .text = "1 cm"}, {.value = 1000, .text = "1 km"}};
 inline constexpr Range k_distance{{.value = 0, .text = "0"}, {.value = 1000, .text = "1 km"}};
 inline constexpr Range k_part_size{{.value = 0, .text = "0", .is_included = false}, {.value = 100, .text = "100 m"}};
+inline constexpr Range k_turn{{.value = -360, .text = "-360"}, {.value = 360, .text = "360"}};
+
+// A surface that sends back all light would never let it settle.
+inline constexpr Range k_reflectance{
+    {.value = 0, .text = "0"},
+    {.value = 1, .text = "1", .is_included = false},
+    "write the part of the light that comes back: 0 to below 1, a white ceiling about 0.8"};
+
+/// What to write where two tape measurements are missing.
+inline constexpr std::string_view k_from_example = R"(write from = { west = "3ft 3in", south = "3ft 3in" })";
 
 /// [room]; empty when its plan or its ceiling cannot be known.
 std::optional<Shape> read_shape(const TomlValue& value, ValueReader& reader);
@@ -22,11 +32,23 @@ std::optional<Shape> read_shape(const TomlValue& value, ValueReader& reader);
 /// Reports a name that no wall has.
 void check_wall_name(const Shape& room, std::string_view name, const Place& place, ValueReader& reader);
 
+/// The two tape measurements `from` of a can or an obstruction; `noun` is that word, `room` null when it is not known.
+///
+/// @return whether both could be read and the room has their walls
+bool read_from(const TomlValue& value, std::string_view noun, const Shape* room, Taped (&from)[2], ValueReader& reader);
+
+/// Reports parallel walls, for which `centre` is empty, and a centre outside the room; `read_from` found the walls.
+void check_centre(const TomlValue& from, std::string_view noun, const std::optional<Eigen::Vector2d>& centre,
+                  const Shape& room, Units units, ValueReader& reader);
+
 // The room is null when it could not be read: then nothing is checked against it.
 
 Finishes read_finishes(const TomlValue& value, const Shape* room, ValueReader& reader);
 WorkPlane read_work_plane(const TomlValue& value, const Shape* room, Units units, ValueReader& reader);
 Joists read_joists(const TomlValue& value, const Shape* room, ValueReader& reader);
+
+/// [[obstructions]], in the order of the file.
+std::vector<Obstruction> read_obstructions(const TomlValue& value, const Shape* room, Units units, ValueReader& reader);
 
 /// [can_types], in the order of the file.
 std::vector<CanType> read_can_types(const TomlValue& value, ValueReader& reader);

@@ -45,6 +45,7 @@ class JobWriter {
     if (job_.target_lx) text += line("target", string_text(exact_illuminance_text(*job_.target_lx, job_.units)));
     text += room() + finishes() + work_plane();
     if (job_.joists) text += joists(*job_.joists);
+    for (const auto& obstruction : job_.obstructions) text += this->obstruction(obstruction);
     for (const auto& type : job_.can_types) text += can_type(type);
     for (const auto& can : job_.cans) text += this->can(can);
     return text;
@@ -96,6 +97,21 @@ class JobWriter {
            line("thickness", length(joists.thickness_m));
   }
 
+  [[nodiscard]] std::string from(const Taped (&walls)[2]) const {
+    const auto& [first, second] = walls;
+    return line("from", fmt::format("{{ {} = {}, {} = {} }}", key_text(first.wall), length(first.distance_m),
+                                    key_text(second.wall), length(second.distance_m)));
+  }
+
+  [[nodiscard]] std::string obstruction(const Obstruction& obstruction) const {
+    std::string text = "\n[[obstructions]]\n" + line("name", string_text(obstruction.name)) + from(obstruction.from) +
+                       line("width", length(obstruction.width_m)) + line("depth", length(obstruction.depth_m));
+    if (obstruction.bottom_m != 0) text += line("bottom", length(obstruction.bottom_m));
+    text += line("top", length(obstruction.top_m));
+    if (obstruction.turn_deg != 0) text += line("turn", shortest_text(obstruction.turn_deg));
+    return text + line("reflectance", shortest_text(obstruction.reflectance));
+  }
+
   [[nodiscard]] std::string opening(const OpeningSize& size) const {
     if (size.length_m == 0) return fmt::format("{{ diameter = {} }}", length(size.width_m));
     return fmt::format("{{ width = {}, length = {} }}", length(size.width_m), length(size.length_m));
@@ -127,10 +143,7 @@ class JobWriter {
   }
 
   [[nodiscard]] std::string can(const Can& can) const {
-    const auto& [first, second] = can.from;
-    std::string text = "\n[[cans]]\n" + line("type", string_text(can.type));
-    text += line("from", fmt::format("{{ {} = {}, {} = {} }}", key_text(first.wall), length(first.distance_m),
-                                     key_text(second.wall), length(second.distance_m)));
+    std::string text = "\n[[cans]]\n" + line("type", string_text(can.type)) + from(can.from);
     if (can.level != 1) text += line("level", shortest_text(can.level));
     if (can.tilt_deg != 0 || can.toward_deg != 0) {
       text += line("aim", fmt::format("{{ tilt = {}, toward = {} }}", shortest_text(can.tilt_deg),

@@ -14,6 +14,7 @@ namespace evenlit {
 namespace {
 
 constexpr double k_metres_per_foot = 0.3048;
+constexpr double k_longest_opening_m = 5;  ///< of what a job of this kind has; inches under the code of feet exceed it
 
 enum Field {
   f_lamps,
@@ -167,7 +168,7 @@ class HeaderDecoder {
     }
     for (const Field field : {f_width, f_length, f_height}) {
       const double size_m = std::abs(value(field) * unit_m);
-      if (size_m > 50 || (size_m > 0 && size_m < 1e-3)) {
+      if (size_m > k_longest_opening_m || (size_m > 0 && size_m < 1e-3)) {
         warn(field, unit_m == 1 ? "metres is implausible" : "feet is implausible", "check the units code");
       }
     }

@@ -146,8 +146,8 @@ Noted<std::string> eulumdat_bytes(const PhotometricFile& file) {
   }
   if (file.tilt) made.warnings.push_back({{}, "EULUMDAT has no tilt factors: they are left out", ""});
 
-  const IntensityDistribution distribution =
-      in_c_planes(file.distribution, {}, "EULUMDAT has no such planes", made.warnings);
+  const IntensityDistribution planes = in_c_planes(file.distribution, {}, "EULUMDAT has no such planes", made.warnings);
+  const IntensityDistribution distribution = reaching(planes, 0, planes.gamma_deg.back() <= 90 ? 90 : 180);
   const Written table = written_table(distribution);
   const double luminaire_lm = lumens(distribution);
   const LampSet& lamps = lamps_of(file);

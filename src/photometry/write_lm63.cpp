@@ -25,7 +25,9 @@ struct Written {
   Eigen::ArrayXXd candela;  ///< vertical x horizontal
 };
 
-Written type_c(const IntensityDistribution& d) {
+Written type_c(const IntensityDistribution& table) {
+  const double first_deg = table.gamma_deg.front() >= 90 ? 90 : 0;
+  const IntensityDistribution d = reaching(table, first_deg, table.gamma_deg.back() <= 90 ? 90 : 180);
   const auto written = [](const IntensityDistribution& planes) {
     return Written{'1', planes.gamma_deg, planes.c_deg, planes.candela};
   };
@@ -55,7 +57,8 @@ void keep_from_zero(std::vector<double>& deg, Eigen::ArrayXXd& rows) {
 }
 
 /// Types A and B count V = gamma - 90 and H = -C.
-Written type_ab(const IntensityDistribution& d) {
+Written type_ab(const IntensityDistribution& table) {
+  const IntensityDistribution d = reaching(table, 0, 180);
   const bool is_type_b = d.axis == IntensityDistribution::Axis::along_c0;
   Written written{
       is_type_b ? '2' : '3', d.gamma_deg, {d.c_deg.rbegin(), d.c_deg.rend()}, d.candela.rowwise().reverse()};

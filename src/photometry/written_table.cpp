@@ -77,6 +77,22 @@ IntensityDistribution with_planes_at(IntensityDistribution distribution, const s
   return distribution;
 }
 
+IntensityDistribution reaching(IntensityDistribution distribution, double first_deg, double last_deg) {
+  constexpr double k_beside_deg = 1e-6;  // the last decimal of written angles
+  auto& gamma = distribution.gamma_deg;
+  const std::vector<double> before =
+      gamma.front() > first_deg ? std::vector{first_deg, gamma.front() - k_beside_deg} : std::vector<double>{};
+  const std::vector<double> after =
+      gamma.back() < last_deg ? std::vector{gamma.back() + k_beside_deg, last_deg} : std::vector<double>{};
+  Eigen::ArrayXXd longer = Eigen::ArrayXXd::Zero(distribution.candela.rows() + std::ssize(before) + std::ssize(after),
+                                                 distribution.candela.cols());
+  longer.middleRows(std::ssize(before), distribution.candela.rows()) = distribution.candela;
+  distribution.candela = std::move(longer);
+  gamma.insert(gamma.begin(), before.begin(), before.end());
+  gamma.insert(gamma.end(), after.begin(), after.end());
+  return distribution;
+}
+
 IntensityDistribution planes_between(const IntensityDistribution& distribution, double from_deg, double to_deg) {
   const auto& c = distribution.c_deg;
   const auto begin = std::ranges::lower_bound(c, from_deg) - c.begin();

@@ -24,6 +24,10 @@ IntensityDistribution in_c_planes(const IntensityDistribution& distribution, con
 /// The same function with a plane at each of some angles, interpolated where the table has none there.
 IntensityDistribution with_planes_at(IntensityDistribution distribution, const std::vector<double>& c_deg);
 
+/// The same function with rows of 0 where the table begins after `first_deg` or ends before `last_deg`: a millionth of
+/// a degree outside it, and at that angle.
+IntensityDistribution reaching(IntensityDistribution distribution, double first_deg, double last_deg);
+
 /// Columns from one C to another, both among the table's planes.
 IntensityDistribution planes_between(const IntensityDistribution& distribution, double from_deg, double to_deg);
 

@@ -46,11 +46,11 @@ Json results(const Job& job, const WorkPlaneLight& light) {
 }
 
 Json power(const WorkPlaneLight& light) {
-  const bool has_watts = light.watts > 0;
+  const bool has_watts = light.watts.value_or(0) > 0;
   return {{"power_w", number(light.watts)},
-          {"power_density_w_m2", number(light.watts / light.floor_area_m2)},
+          {"power_density_w_m2", light.watts ? number(*light.watts / light.floor_area_m2) : Json(nullptr)},
           {"luminaire_lm", number(light.luminaire_lumens)},
-          {"efficacy_lm_w", has_watts ? number(light.luminaire_lumens / light.watts) : Json(nullptr)}};
+          {"efficacy_lm_w", has_watts ? number(light.luminaire_lumens / *light.watts) : Json(nullptr)}};
 }
 
 Json lumen_method(const WorkPlaneLight& light) {

@@ -176,9 +176,8 @@ std::string light_section(const PhotometricFile& file, const PhotometricSummary&
   text += angles("Beam angle, 50 % of centre (CIE)", &BeamAngles::cie_beam_deg);
   if (!is_same_around) {
     text += paragraph(
-        "C planes are the luminaire's own: C 0 along its length, C 90 a quarter turn on, counter-clockwise as seen "
-        "from "
-        "above.");
+        "C planes are the luminaire's own: C 0 points where its file has it, C 90 a quarter turn on, "
+        "counter-clockwise as seen from above.");
   }
   if (file.tilt) {
     text += paragraph(fmt::format("All for the luminaire aimed straight down, where the file's tilt factor is {}.",
@@ -208,8 +207,9 @@ std::string cone_rows(const std::vector<ConeRow>& rows, Units units, bool is_sam
 
 std::string cone_section(const PhotometricFile& file, const PhotometricSummary& summary) {
   const bool is_same_around = is_rotational(file.distribution);
-  return heading("Cone of light: one luminaire when new, straight below it, nothing reflected") +
-         paragraph("The beam is as wide as the light has half of the maximum intensity (IES beam angle).") +
+  const std::string title = heading("Cone of light: one luminaire when new, straight below it, nothing reflected");
+  if (summary.centre_beam_cd == 0) return title + paragraph("No light goes straight down: there is no cone.");
+  return title + paragraph("The beam is as wide as the light has half of the maximum intensity (IES beam angle).") +
          cone_rows(summary.cone_feet, Units::imperial, is_same_around) +
          cone_rows(summary.cone_metres, Units::metric, is_same_around);
 }
@@ -226,8 +226,7 @@ std::string zone_rows(std::span<const Zone> zones, int decimals) {
 
 std::string zone_section(const PhotometricSummary& summary) {
   const std::span<const Zone> zones = summary.zones.zones;
-  const auto by_lumens = [](const Zone& a, const Zone& b) { return a.lumens < b.lumens; };
-  const int decimals = column_decimals(std::ranges::max_element(zones, by_lumens)->lumens);
+  const int decimals = column_decimals(summary.lumens);
   constexpr double k_next_to_nothing = 1e-4;  // of the light: what rounding leaves above the horizontal
   const bool is_all_below = summary.zones.groups[4].luminaire_share <= k_next_to_nothing;
   std::string text = heading("Zonal lumens, by the angle from straight down");

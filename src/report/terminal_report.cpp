@@ -69,13 +69,20 @@ std::string evenness_section(const WorkPlaneLight& light) {
 
 std::string power_section(const WorkPlaneLight& light) {
   constexpr double k_m2_per_ft2 = k_metres_per_foot * k_metres_per_foot;
-  const double watts_per_m2 = light.watts / light.floor_area_m2;
   std::string text = heading("Power");
-  text += row("Drawn", rounded_text(light.watts) + " W");
-  text +=
-      row("Per floor area", rounded_text(watts_per_m2 * k_m2_per_ft2) + " W/ft2", rounded_text(watts_per_m2) + " W/m2");
+  if (light.watts) {
+    const double watts_per_m2 = *light.watts / light.floor_area_m2;
+    text += row("Drawn", rounded_text(*light.watts) + " W");
+    text += row("Per floor area", rounded_text(watts_per_m2 * k_m2_per_ft2) + " W/ft2",
+                rounded_text(watts_per_m2) + " W/m2");
+  } else {
+    text += row("Drawn", "not known");
+  }
   text += row("Light leaving the cans, after loss", rounded_text(light.luminaire_lumens) + " lm");
-  if (light.watts > 0) text += row("Efficacy", rounded_text(light.luminaire_lumens / light.watts) + " lm/W");
+  if (light.watts.value_or(0) > 0) {
+    text += row("Efficacy", rounded_text(light.luminaire_lumens / *light.watts) + " lm/W");
+  }
+  if (!light.watts) text += paragraph("A can type in use has no watts: add watts = ... to it in the job file.");
   return text;
 }
 

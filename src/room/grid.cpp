@@ -31,11 +31,16 @@ bool is_wanted(const Polygon& plan, const Eigen::Vector2d& point, double margin_
   return is_inside(plan, point) && distance_to_outline(plan, point) >= margin_m - k_rounding_m;
 }
 
+bool is_outside_all(const std::vector<Box>& boxes, const Eigen::Vector3d& point) {
+  return std::ranges::none_of(boxes, [&](const Box& box) { return is_inside(box, point); });
+}
+
 }  // namespace
 
 double recommended_spacing_m(double longer_side_m) { return 0.2 * std::pow(5.0, std::log10(longer_side_m)); }
 
-Result<Grid> work_plane_grid(const Shape& room, const WorkPlane& work_plane, const Place& place) {
+Result<Grid> work_plane_grid(const Shape& room, const WorkPlane& work_plane, const Place& place,
+                             const std::vector<Box>& boxes) {
   const auto [low, high] = bounds_of(room.corners_m);
   const Eigen::Vector2d size = high - low;
   const double spacing = work_plane.spacing_m.value_or(recommended_spacing_m(size.maxCoeff()));
@@ -57,7 +62,8 @@ Result<Grid> work_plane_grid(const Shape& room, const WorkPlane& work_plane, con
   for (int row = 0; row < grid.rows; ++row) {
     for (int column = 0; column < grid.columns; ++column) {
       const Eigen::Vector2d point = grid.first_m + Eigen::Vector2d(column, row).cwiseProduct(grid.spacing_m);
-      const bool wanted = is_wanted(room.corners_m, point, work_plane.margin_m);
+      const bool wanted = is_wanted(room.corners_m, point, work_plane.margin_m) &&
+                          is_outside_all(boxes, {point.x(), point.y(), work_plane.height_m});
       grid.point_of_cell.push_back(wanted ? static_cast<int>(grid.points_m.size()) : -1);
       if (wanted) grid.points_m.push_back(point);
     }

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "free_area.hpp"
+
 namespace evenlit {
 namespace {
 
@@ -36,15 +38,21 @@ Eigen::Matrix3d tilted_toward_x(double degrees) {
 Eigen::Vector3d lifted(const Eigen::Vector2d& point, double z) { return {point.x(), point.y(), z}; }
 
 Surface floor_of(const Job& job) {
-  Surface floor{
-      .name = "floor", .corners_m = {}, .normal = Eigen::Vector3d::UnitZ(), .reflectance = job.finishes.floor};
+  Surface floor{.name = "floor",
+                .corners_m = {},
+                .free_m = {},
+                .normal = Eigen::Vector3d::UnitZ(),
+                .reflectance = job.finishes.floor};
   for (const auto& corner : job.room.corners_m) floor.corners_m.push_back(lifted(corner, 0));
   return floor;
 }
 
 Surface ceiling_of(const Job& job) {
-  Surface ceiling{
-      .name = "ceiling", .corners_m = {}, .normal = -Eigen::Vector3d::UnitZ(), .reflectance = job.finishes.ceiling};
+  Surface ceiling{.name = "ceiling",
+                  .corners_m = {},
+                  .free_m = {},
+                  .normal = -Eigen::Vector3d::UnitZ(),
+                  .reflectance = job.finishes.ceiling};
   std::for_each(job.room.corners_m.rbegin(), job.room.corners_m.rend(), [&](const Eigen::Vector2d& corner) {
     ceiling.corners_m.push_back(lifted(corner, job.room.ceiling_m));
   });
@@ -59,6 +67,7 @@ Surface wall_of(const Job& job, int index) {
   const double height = job.room.ceiling_m;
   return {.name = job.room.wall_names[index],
           .corners_m = {lifted(end, 0), lifted(start, 0), lifted(start, height), lifted(end, height)},
+          .free_m = {},
           .normal = {-along.y(), along.x(), 0},
           .reflectance = wall_reflectance(job, index)};
 }
@@ -79,13 +88,44 @@ Luminaire luminaire_of(const Job& job, const Can& can, const std::vector<Photome
           .distribution = index,
           .output = found->light_loss_factor * tilt_factor(photometry[index], can.tilt_deg),
           .level = can.level,
-          .watts = found->watts.value_or(lamps_of(photometry[index]).watts.value_or(0))};
+          .watts = found->watts ? found->watts : lamps_of(photometry[index]).watts};
 }
 
 }  // namespace
 
 Eigen::Matrix3d room_from_luminaire(double tilt_deg, double toward_deg, double rotation_deg) {
   return turned_about_z(toward_deg) * tilted_toward_x(tilt_deg) * turned_about_z(rotation_deg - toward_deg);
+}
+
+std::vector<Box> boxes_of(const Job& job) {
+  std::vector<Box> boxes;
+  for (const Obstruction& obstruction : job.obstructions) {
+    const double turn_deg = obstruction.turn_deg;
+    boxes.push_back({.name = obstruction.name,
+                     .centre_m = *plan_centre(job.room, obstruction),
+                     .half_m = Eigen::Vector2d(obstruction.width_m, obstruction.depth_m) / 2,
+                     .along = {cosine_of_degrees(turn_deg), sine_of_degrees(turn_deg)},
+                     .bottom_m = obstruction.bottom_m,
+                     .top_m = obstruction.top_m,
+                     .reflectance = obstruction.reflectance});
+  }
+  return boxes;
+}
+
+void place_boxes(Scene& scene, std::vector<Box> boxes) {
+  for (Surface& surface : scene.surfaces) surface.free_m = free_area(surface.corners_m, surface.normal, boxes);
+  for (const Box& box : boxes) {
+    for (const BoxFace& face : faces_of(box)) {
+      auto free_m = free_area(face, boxes, scene.plan_m, scene.ceiling_m);
+      if (free_m.empty()) continue;
+      scene.surfaces.push_back({.name = box.name,
+                                .corners_m = {face.corners_m.begin(), face.corners_m.end()},
+                                .free_m = std::move(free_m),
+                                .normal = face.normal,
+                                .reflectance = box.reflectance});
+    }
+  }
+  scene.boxes = std::move(boxes);
 }
 
 Scene build_scene(const Job& job, const std::vector<PhotometricFile>& photometry) {
@@ -97,6 +137,7 @@ Scene build_scene(const Job& job, const std::vector<PhotometricFile>& photometry
   for (int wall = 0; wall < static_cast<int>(job.room.corners_m.size()); ++wall) {
     scene.surfaces.push_back(wall_of(job, wall));
   }
+  place_boxes(scene, boxes_of(job));
   for (const auto& file : photometry) scene.distributions.push_back(file.distribution);
   for (const auto& can : job.cans) scene.luminaires.push_back(luminaire_of(job, can, photometry));
   return scene;

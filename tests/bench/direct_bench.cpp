@@ -86,7 +86,7 @@ bool direct_bench() {
     for (const auto& luminaire : c.scene.luminaires) {
       lights.emplace_back(luminaire, std::make_shared<IntensityLookup>(c.scene.distributions[luminaire.distribution]));
     }
-    const PlanVisibility visibility(c.scene.plan_m);
+    const Visibility visibility(c.scene);
     Eigen::Matrix3Xd points_m(3, c.receivers.size());
     Eigen::Matrix3Xd normals(3, c.receivers.size());
     for (std::size_t i = 0; i < c.receivers.size(); ++i) {

@@ -108,11 +108,11 @@ bool lookup_bench() {
   std::vector<std::vector<std::string>> rows{
       {"table", "plain, M/s", "ours, M/s", "ratio", "spread", "differ by", "may (of the peak)"}};
   bool all_agree = true;
-  for (const auto& [name, table] :
-       {std::pair{"one plane, steps halved where it bends", synthetic_beam({.lumens = 900, .beam_angle_deg = 60}).value()},
-        {"one plane, uneven steps", irregular},
-        {"25 planes of 73", fine_table(15)},
-        {"361 planes of 181", fine_table(1)}}) {
+  for (const auto& [name, table] : {std::pair{"one plane, steps halved where it bends",
+                                              synthetic_beam({.lumens = 900, .beam_angle_deg = 60}).value()},
+                                    {"one plane, uneven steps", irregular},
+                                    {"25 planes of 73", fine_table(15)},
+                                    {"361 planes of 181", fine_table(1)}}) {
     const IntensityLookup lookup(table);
     std::vector<float> plain(k_count);
     std::vector<std::vector<float>> ours(k_batches, std::vector<float>(k_count));

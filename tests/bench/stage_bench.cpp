@@ -32,7 +32,7 @@ double kernel_pairs(const Mesh& mesh) {
   return pairs * k_exchange_points * k_exchange_points;
 }
 
-PatchLight light_on(const Nodes& nodes, const Mesh& mesh, const Scene& scene, const PlanVisibility& visibility) {
+PatchLight light_on(const Nodes& nodes, const Mesh& mesh, const Scene& scene, const Visibility& visibility) {
   std::vector<DirectLight> lights;
   for (const auto& luminaire : scene.luminaires) {
     lights.emplace_back(luminaire, std::make_shared<IntensityLookup>(scene.distributions[luminaire.distribution]));
@@ -63,7 +63,7 @@ void stage_bench(const Limits& limits) {
                {"reading from memory", fmt::format("{:.1f} GB/s", 1e-9 * limits.read_bytes_per_s)}});
 
   const Case room = six_cans("", 0.7, 0.9);
-  const PlanVisibility visibility(room.scene.plan_m);
+  const Visibility visibility(room.scene);
   const double patch_m = usual_patch_size_m(room.scene);
   Mesh mesh;
   Nodes nodes;

@@ -14,11 +14,11 @@ using Eigen::Vector3d;
 
 namespace {
 
-const PlanVisibility k_open({{-100, -100}, {100, -100}, {100, 100}, {-100, 100}});
+const Visibility k_open({{-100, -100}, {100, -100}, {100, 100}, {-100, 100}}, {});
 const Vector3d k_up = Vector3d::UnitZ();
 
 double direct_illuminance(const Luminaire& luminaire, const IntensityDistribution& distribution,
-                          const PlanVisibility& visibility, const Vector3d& point, const Vector3d& normal,
+                          const Visibility& visibility, const Vector3d& point, const Vector3d& normal,
                           OpeningDetail detail = {}) {
   return DirectLight(luminaire, std::make_shared<IntensityLookup>(distribution), detail)
       .illuminances(visibility, point, normal)[0];
@@ -160,7 +160,7 @@ TEST_CASE("a facet that faces away, or lies in the ceiling, gets nothing", "[fie
 }
 
 TEST_CASE("a wall between hides the luminaire", "[field][exact]") {
-  const PlanVisibility l_shape({{0, 0}, {6, 0}, {6, 2}, {2, 2}, {2, 6}, {0, 6}});
+  const Visibility l_shape({{0, 0}, {6, 0}, {6, 2}, {2, 2}, {2, 6}, {0, 6}}, {});
   const Luminaire can = luminaire_at({1, 5, 2.5});
   const IntensityDistribution even = isotropic(1000);
   CHECK(direct_illuminance(can, even, l_shape, {5, 1, 0}, k_up) == 0);

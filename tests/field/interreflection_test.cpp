@@ -22,7 +22,7 @@ double relative_row_error(const Mesh& mesh, const ExchangeAreas& areas, int row)
 TEST_CASE("form factors between the surfaces of a 14 x 12 x 8 ft room", "[field][formula]") {
   const Scene scene = box_room(4.2672, 3.6576, 2.4384);
   const Mesh mesh = make_mesh(scene, k_whole_surfaces);
-  const ExchangeAreas areas = exchange_areas(mesh, PlanVisibility(scene.plan_m));
+  const ExchangeAreas areas = exchange_areas(mesh, Visibility(scene));
   const auto factor = [&](int from, int to) { return areas(from, to) / mesh.patches[from].area_m2; };
   enum { floor, ceiling, south, east, north, west };
   // Single precision and the last printed digit.
@@ -43,7 +43,7 @@ TEST_CASE("interreflection between six whole surfaces", "[field][formula]") {
   const Mesh mesh = make_mesh(scene, k_whole_surfaces);
   PatchLight direct_lx = PatchLight::Zero(6, 1);
   direct_lx(0, 0) = 100;
-  const PatchLight m = exitance(mesh, exchange_areas(mesh, PlanVisibility(scene.plan_m)), direct_lx);
+  const PatchLight m = exitance(mesh, exchange_areas(mesh, Visibility(scene)), direct_lx);
   const auto total_lx = [&](int surface) { return m(surface, 0) / scene.surfaces[surface].reflectance; };
   CHECK(total_lx(0) == Approx(106.336259).epsilon(2e-6));  // single precision
   CHECK(total_lx(1) == Approx(10.708824).epsilon(1e-5));
@@ -63,7 +63,7 @@ TEST_CASE("every patch sends out all its light, and exchange is reciprocal", "[f
                              Polygon{{0, 0}, {4, 0}, {4.8, 0.8}, {4.8, 2.2}, {4, 3}, {0, 3}});
   const Scene scene = room_over(plan, 2.4);
   const Mesh mesh = make_mesh(scene, 0.6);
-  const ExchangeAreas areas = exchange_areas(mesh, PlanVisibility(scene.plan_m));
+  const ExchangeAreas areas = exchange_areas(mesh, Visibility(scene));
   double worst = 0;
   for (int i = 0; i < mesh.size(); ++i) worst = std::max(worst, relative_row_error(mesh, areas, i));
   CHECK(worst < 5e-6);  // closed to 1e-6; sums of single-precision numbers add the rest
@@ -77,7 +77,7 @@ TEST_CASE("a furnace glows evenly", "[field][exact]") {
   const Scene scene = room_over({{0, 0}, {6, 0}, {6, 4}, {4, 4}, {4, 2}, {2, 2}, {2, 4}, {0, 4}}, 2.4, {rho, rho, rho});
   const Mesh mesh = make_mesh(scene, 0.8);
   const PatchLight direct_lx = PatchLight::Constant(mesh.size(), 1, 100);
-  const PatchLight m = exitance(mesh, exchange_areas(mesh, PlanVisibility(scene.plan_m)), direct_lx);
+  const PatchLight m = exitance(mesh, exchange_areas(mesh, Visibility(scene)), direct_lx);
   const double expected = rho * 100 / (1 - rho);
   // Row sums are closed to 1e-6; 1 / (1 - rho) amplifies that.
   CHECK(m.minCoeff() == Approx(expected).epsilon(5e-6 / (1 - rho)));
@@ -88,7 +88,7 @@ TEST_CASE("black surfaces send nothing back", "[field][exact]") {
   const Scene scene = box_room(3, 3, 3, {0, 0.5, 0});
   const Mesh mesh = make_mesh(scene, 1);
   const PatchLight m =
-      exitance(mesh, exchange_areas(mesh, PlanVisibility(scene.plan_m)), PatchLight::Constant(mesh.size(), 1, 100));
+      exitance(mesh, exchange_areas(mesh, Visibility(scene)), PatchLight::Constant(mesh.size(), 1, 100));
   for (int surface = 0; surface < 6; ++surface) {
     const auto& range = mesh.surfaces[surface];
     const auto part = m.middleRows(range.begin, range.end - range.begin);
@@ -100,7 +100,7 @@ TEST_CASE("what a wall hides exchanges nothing", "[field][exact]") {
   // A U: the ends of its arms cannot see each other.
   const Scene scene = room_over({{0, 0}, {6, 0}, {6, 4}, {4, 4}, {4, 2}, {2, 2}, {2, 4}, {0, 4}}, 2.4);
   const Mesh mesh = make_mesh(scene, 0.5);
-  const ExchangeAreas areas = exchange_areas(mesh, PlanVisibility(scene.plan_m));
+  const ExchangeAreas areas = exchange_areas(mesh, Visibility(scene));
   const auto& right_end = mesh.surfaces[2 + 2];  // from (6, 4) to (4, 4)
   const auto& left_end = mesh.surfaces[2 + 6];   // from (2, 4) to (0, 4)
   CHECK(areas.block(right_end.begin, left_end.begin, right_end.end - right_end.begin, left_end.end - left_end.begin)
@@ -110,7 +110,7 @@ TEST_CASE("what a wall hides exchanges nothing", "[field][exact]") {
 TEST_CASE("the two sides of an inner corner stand back to back and exchange nothing", "[field][exact]") {
   const Scene scene = room_over({{0, 0}, {5.4, 0}, {5.4, 2.8}, {3, 2.8}, {3, 4.8}, {0, 4.8}}, 2.4);
   const Mesh mesh = make_mesh(scene, 0.35);
-  const ExchangeAreas areas = exchange_areas(mesh, PlanVisibility(scene.plan_m));
+  const ExchangeAreas areas = exchange_areas(mesh, Visibility(scene));
   const auto& one = mesh.surfaces[2 + 2];    // from (5.4, 2.8) to (3, 2.8)
   const auto& other = mesh.surfaces[2 + 3];  // from (3, 2.8) to (3, 4.8)
   CHECK(areas.block(one.begin, other.begin, one.end - one.begin, other.end - other.begin).maxCoeff() == 0);

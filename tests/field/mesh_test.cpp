@@ -31,8 +31,8 @@ Polygon round_room(int corners) {
 }  // namespace
 
 TEST_CASE("a rectangle stays one piece and an L becomes two", "[field][exact]") {
-  CHECK(trapezoids({{0, 0}, {5, 0}, {5, 4}, {0, 4}}).size() == 1);
-  CHECK(trapezoids({{0, 0}, {5, 0}, {5, 2}, {3, 2}, {3, 4}, {0, 4}}).size() == 2);
+  CHECK(trapezoids({{{0, 0}, {5, 0}, {5, 4}, {0, 4}}}).size() == 1);
+  CHECK(trapezoids({{{0, 0}, {5, 0}, {5, 2}, {3, 2}, {3, 4}, {0, 4}}}).size() == 2);
 }
 
 TEST_CASE("the pieces of a polygon cover its area and turn counter-clockwise", "[field][property]") {
@@ -41,7 +41,7 @@ TEST_CASE("the pieces of a polygon cover its area and turn counter-clockwise", "
                                 Polygon{{0, 0}, {4, 0}, {4.8, 0.8}, {4.8, 2.2}, {4, 3}, {0, 3}},          //
                                 Polygon{{0, 0}, {3, 1}, {6, 0}, {5, 3}, {6, 6}, {3, 5}, {0, 6}, {1, 3}},  //
                                 Polygon{{0, 0}, {2, 0}, {1, 3}}, round_room(7), round_room(300));
-  const auto pieces = trapezoids(polygon);
+  const auto pieces = trapezoids({polygon});
   CHECK(area_of(pieces) == Approx(signed_area(polygon)).epsilon(1e-12));  // rounding
   for (const auto& piece : pieces) CHECK(signed_area({piece.begin(), piece.end()}) >= 0);
 }

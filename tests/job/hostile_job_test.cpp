@@ -76,6 +76,7 @@ TEST_CASE("hostile job: very many values are answered", "[job][property]") {
   CHECK(is_answered("cans = [" + repeated("0,", k_mebibyte - 9) + "]"));
   CHECK(is_answered("[room]\ncorners = [" + repeated("[0,0],", k_mebibyte - 19) + "]"));
   CHECK(is_answered(repeated("[[cans]]\n", k_mebibyte)));
+  CHECK(is_answered(repeated("[[obstructions]]\n", k_mebibyte)));
   CHECK(is_answered("room = \"" + repeated("x", k_mebibyte - 9) + "\""));
   CHECK(is_answered("[room]\nwidth = \"" + repeated("1,", k_mebibyte - 17) + "\""));
   CHECK(is_answered("[room]\nwidth = \"" + repeated("1", k_mebibyte - 17) + "\""));

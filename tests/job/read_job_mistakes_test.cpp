@@ -15,13 +15,6 @@ std::string messages(std::string_view text) {
   return text_of(job.error(), text);
 }
 
-/// The same for the sample job with one part replaced, without the source lines.
-std::string message_with(std::string_view old, std::string_view replacement) {
-  const auto job = read_job(sample_with(old, replacement), "den.toml");
-  REQUIRE_FALSE(job);
-  return text_of(job.error());
-}
-
 }  // namespace
 
 TEST_CASE("job mistakes: all of them at once, in the order of the file", "[job][exact]") {
@@ -235,9 +228,9 @@ TEST_CASE("job mistakes: names that nothing has", "[job][exact]") {
 TEST_CASE("job mistakes: places of cans", "[job][exact]") {
   const std::string example = "hint: write from = { west = \"3ft 3in\", south = \"3ft 3in\" }\n";
   CHECK(message_with(", south = \"3ft 3in\"", "") ==
-        "den.toml:40:8: a can is measured from 2 walls, not from 1\n" + example);
+        "den.toml:40:8: the can is to be measured from 2 walls, not from 1\n" + example);
   CHECK(message_with("south = \"3ft 3in\"", "south = \"3ft\", east = \"3ft\"") ==
-        "den.toml:40:8: a can is measured from 2 walls, not from 3\n" + example);
+        "den.toml:40:8: the can is to be measured from 2 walls, not from 3\n" + example);
   CHECK(
       message_with("west = \"3ft 3in\", south", "west = \"3ft 3in\", east") ==
       "den.toml:40:8: walls \"west\" and \"east\" are parallel\nhint: measure from two walls that meet at an angle\n");

@@ -75,14 +75,27 @@ TEST_CASE("read job: every table arrives in the job", "[job][exact]") {
   CHECK(job.cans[1].toward_deg == 90);
   CHECK(job.cans[1].rotation_deg == 15);
   CHECK(job.cans[1].level == 1);
+
+  REQUIRE(job.obstructions.size() == 1);
+  const auto& island = job.obstructions[0];
+  CHECK(island.name == "island");
+  CHECK(island.from[0] == Taped{"west", 1.8288});
+  CHECK(island.from[1] == Taped{"south", 1.524});
+  CHECK(island.width_m == 2.1336);
+  CHECK(island.depth_m == 0.9144);
+  CHECK(island.bottom_m == 0.1016);
+  CHECK(island.top_m == 0.9144);
+  CHECK(island.turn_deg == 30);
+  CHECK(island.reflectance == 0.4);
 }
 
-TEST_CASE("read job: can types and cans remember where they stand", "[job][exact]") {
+TEST_CASE("read job: can types, cans and obstructions remember where they stand", "[job][exact]") {
   const auto job = job_from(k_sample_job);
   CHECK(job.can_types[0].origin.place == Place{"den.toml", 28, 8, 35});
   CHECK(job.can_types[1].origin.place == Place{"den.toml", 34, 1, 16});
   CHECK(job.cans[0].origin.place == Place{"den.toml", 38, 1, 8});
   CHECK(job.cans[1].origin.place == Place{"den.toml", 43, 1, 8});
+  CHECK(job.obstructions[0].origin.place == Place{"den.toml", 49, 1, 16});
 }
 
 TEST_CASE("read job: what is left out has its default", "[job][exact]") {
@@ -97,6 +110,7 @@ TEST_CASE("read job: what is left out has its default", "[job][exact]") {
   CHECK_FALSE(job.joists.has_value());
   CHECK(job.can_types[0].light_loss_factor == 1);
   CHECK(job.cans[0].from[0] == Taped{"west", 0});
+  CHECK(job.obstructions.empty());
 }
 
 TEST_CASE("read job: joists are 1-1/2 in thick when nothing is said", "[job][exact]") {

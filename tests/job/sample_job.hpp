@@ -1,7 +1,10 @@
 #pragma once
 
+#include <catch2/catch.hpp>
 #include <string>
 #include <string_view>
+
+#include "evenlit/job/read_job.hpp"
 
 namespace evenlit {
 
@@ -53,12 +56,29 @@ type = "spot"
 from = { north = "4ft", east = "5ft" }
 aim = { tilt = 30, toward = 90 }
 rotation = 15
+
+[[obstructions]]
+name = "island"
+from = { west = "6ft", south = "5ft" }
+width = "7ft"
+depth = "3ft"
+bottom = "4in"
+top = "36in"
+turn = 30
+reflectance = "40 %"
 )";
 
 /// The sample job with the first `old` in it replaced.
 inline std::string sample_with(std::string_view old, std::string_view replacement) {
   std::string text(k_sample_job);
   return text.replace(text.find(old), old.size(), replacement);
+}
+
+/// What a person sees for the sample job with the first `old` in it replaced, without the source lines.
+inline std::string message_with(std::string_view old, std::string_view replacement) {
+  const auto job = read_job(sample_with(old, replacement), "den.toml");
+  REQUIRE_FALSE(job);
+  return text_of(job.error());
 }
 
 }  // namespace evenlit

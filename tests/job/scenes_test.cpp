@@ -1,7 +1,10 @@
+#include <Eigen/Geometry>
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <vector>
 
 #include "evenlit/job/read_job.hpp"
 
@@ -34,10 +37,14 @@ void replace(std::string& text, std::string_view old, std::string_view replaceme
 }  // namespace
 
 TEST_CASE("scenes: the demo jobs are read, and the photometric files that they name are there", "[job][exact]") {
-  const auto [name, corners, cans] = GENERATE(table<std::string, std::size_t, std::size_t>(
-      {{"family-room.toml", 4, 8}, {"l-shaped-den.toml", 6, 7}, {"metric-kitchen.toml", 4, 4}}));
+  const auto [name, corners, obstructions, cans] =
+      GENERATE(table<std::string, std::size_t, std::size_t, std::size_t>({{"family-room.toml", 4, 0, 8},
+                                                                          {"l-shaped-den.toml", 6, 0, 7},
+                                                                          {"metric-kitchen.toml", 4, 0, 4},
+                                                                          {"open-kitchen.toml", 4, 7, 6}}));
   const auto job = scene(name);
   CHECK(job.room.corners_m.size() == corners);
+  CHECK(job.obstructions.size() == obstructions);
   CHECK(job.cans.size() == cans);
   for (const auto& type : job.can_types) {
     CAPTURE(type.file);
@@ -46,13 +53,13 @@ TEST_CASE("scenes: the demo jobs are read, and the photometric files that they n
 }
 
 TEST_CASE("scenes: every hole of the demo jobs clears the joists", "[job][exact]") {
-  const auto job = scene(GENERATE(as<std::string>{}, "family-room.toml", "l-shaped-den.toml"));
+  const auto job = scene(GENERATE(as<std::string>{}, "family-room.toml", "l-shaped-den.toml", "open-kitchen.toml"));
   REQUIRE(job.joists);
   const auto& joists = *job.joists;
   for (const auto& can : job.cans) {
     const auto position = plan_position(job.room, can);
     REQUIRE(position);
-    // Both rooms' joist walls run through the origin, along y (west) or along x (south).
+    // The rooms' joist walls run through the origin, along y (west) or along x (south).
     const double from_wall = joists.parallel_to == "west" ? position->x() : position->y();
     const double bays = (from_wall - joists.first_m) / joists.spacing_m;
     const double to_nearest_joist = std::abs(bays - std::round(bays)) * joists.spacing_m;
@@ -61,6 +68,41 @@ TEST_CASE("scenes: every hole of the demo jobs clears the joists", "[job][exact]
     REQUIRE(type != job.can_types.end());
     CHECK(to_nearest_joist > (joists.thickness_m + type->hole_m.value()) / 2);
   }
+}
+
+TEST_CASE("scenes: what stands in the open kitchen is inside of it, and nothing runs into anything", "[job][exact]") {
+  const auto job = scene("open-kitchen.toml");
+  // Coordinates below 10 m: rounding stays below 1e-12 m, while boxes may touch.
+  const Eigen::Vector3d rounding = Eigen::Vector3d::Constant(1e-12);
+  const auto& far_corner = job.room.corners_m[2];
+  const Eigen::AlignedBox3d room(-rounding,
+                                 Eigen::Vector3d(far_corner.x(), far_corner.y(), job.room.ceiling_m) + rounding);
+  std::vector<Eigen::AlignedBox3d> boxes;
+  for (const auto& obstruction : job.obstructions) {
+    CAPTURE(obstruction.name);
+    REQUIRE(obstruction.turn_deg == 0);
+    const auto centre = plan_centre(job.room, obstruction);
+    REQUIRE(centre);
+    const Eigen::Vector2d half = Eigen::Vector2d(obstruction.width_m, obstruction.depth_m) / 2;
+    const Eigen::Vector2d low = *centre - half;
+    const Eigen::Vector2d high = *centre + half;
+    const Eigen::AlignedBox3d box(Eigen::Vector3d(low.x(), low.y(), obstruction.bottom_m) + rounding,
+                                  Eigen::Vector3d(high.x(), high.y(), obstruction.top_m) - rounding);
+    CHECK(room.contains(box));
+    for (std::size_t i = 0; i < boxes.size(); ++i) {
+      CAPTURE(job.obstructions[i].name);
+      CHECK_FALSE(boxes[i].intersects(box));
+    }
+    boxes.push_back(box);
+  }
+}
+
+TEST_CASE("scenes: light in the open kitchen is counted on the countertops", "[job][exact]") {
+  const auto job = scene("open-kitchen.toml");
+  const auto at_work_height =
+      std::count_if(job.obstructions.begin(), job.obstructions.end(),
+                    [&](const Obstruction& box) { return box.top_m == job.work_plane.height_m; });
+  CHECK(at_work_height == 3);
 }
 
 TEST_CASE("scenes: the messages that the README shows are the ones that come", "[job][exact]") {
@@ -74,9 +116,9 @@ TEST_CASE("scenes: the messages that the README shows are the ones that come", "
 
 TEST_CASE("scenes: the README names every key of the demo jobs' tables", "[job][exact]") {
   const auto readme = content_of(k_scenes / "README.md");
-  const auto key =
-      GENERATE(as<std::string>{}, "units", "target", "name", "width", "depth", "corners", "walls", "ceiling", "floor",
-               "wall", "height", "spacing", "margin", "parallel_to", "first", "thickness", "file", "beam", "light_loss",
-               "watts", "hole", "opening", "type", "from", "level", "aim", "rotation");
+  const auto key = GENERATE(as<std::string>{}, "units", "target", "name", "width", "depth", "corners", "walls",
+                            "ceiling", "floor", "wall", "height", "spacing", "margin", "parallel_to", "first",
+                            "thickness", "file", "beam", "light_loss", "watts", "hole", "opening", "type", "from",
+                            "level", "aim", "rotation", "bottom", "top", "turn", "reflectance");
   CHECK_THAT(readme, Catch::Contains("| `" + key + "` |"));
 }

@@ -32,6 +32,7 @@ class RandomJobs {
     job.work_plane.margin_m = length(0, 1);
     if (flip()) job.target_lx = flip() ? between(1, 2000) : std::round(between(1, 99)) * k_lux_per_footcandle;
     if (flip()) job.joists = Joists{job.room.wall_names[0], length(0, 1), length(0.3, 1), length(0.01, 0.2)};
+    for (auto i = below(4); i > 0; --i) job.obstructions.push_back(obstruction(job, i));
     for (std::size_t i = 0; i <= below(3); ++i) job.can_types.push_back(can_type(i));
     for (std::size_t i = 0; i <= below(6); ++i) job.cans.push_back(can(job));
     return job;
@@ -106,13 +107,30 @@ class RandomJobs {
     return type;
   }
 
+  /// The first and the last wall meet at a right angle; 1 m from both is inside every plan made here.
+  void tape(Taped (&from)[2], const Shape& room, double most_m) {
+    from[0] = {room.wall_names.front(), length(0, most_m)};
+    from[1] = {room.wall_names.back(), length(0, most_m)};
+    if (flip()) std::swap(from[0], from[1]);
+  }
+
+  Obstruction obstruction(const Job& job, std::size_t index) {
+    Obstruction box;
+    box.name = name(index);
+    tape(box.from, job.room, 0.5);
+    box.width_m = length(0.01, 1);  // the centre is at most 0.5 m + 1 m / 2 from both walls
+    box.depth_m = length(0.01, 1);
+    if (flip()) box.bottom_m = length(0, 1);
+    box.top_m = length(1.1, 2);
+    if (flip()) box.turn_deg = between(-360, 360);
+    box.reflectance = fraction();
+    return box;
+  }
+
   Can can(const Job& job) {
     Can can;
     can.type = job.can_types[below(job.can_types.size())].name;
-    // The first and the last wall meet at a right angle; 1 m from both is inside every plan made here.
-    can.from[0] = {job.room.wall_names.front(), length(0, 1)};
-    can.from[1] = {job.room.wall_names.back(), length(0, 1)};
-    if (flip()) std::swap(can.from[0], can.from[1]);
+    tape(can.from, job.room, 1);
     if (flip()) can.level = between(0, 1);
     if (flip()) can.tilt_deg = between(0, 180);
     if (flip()) can.toward_deg = between(-360, 360);
@@ -168,6 +186,16 @@ parallel_to = "south"
 first = "8in"
 spacing = "1ft 4in"
 thickness = "1-1/2in"
+
+[[obstructions]]
+name = "island"
+from = { west = "6ft 0in", south = "5ft 0in" }
+width = "7ft 0in"
+depth = "3ft 0in"
+bottom = "4in"
+top = "3ft 0in"
+turn = 30
+reflectance = 0.4
 
 [can_types.six_inch]
 file = "../photometry/six-inch-medium.ies"

@@ -106,6 +106,15 @@ TEST_CASE("what is written reads back as the same distribution", "[photometry][p
   }
 }
 
+TEST_CASE("tables that end early are written to their ends", "[photometry][property]") {
+  const auto format = GENERATE(from_range(std::begin(k_formats), std::end(k_formats)));
+  const auto ends =
+      GENERATE(std::pair{20.0, 65.0}, std::pair{0.0, 50.0}, std::pair{90.0, 180.0}, std::pair{95.0, 120.0});
+  IntensityDistribution d{{ends.first, (ends.first + ends.second) / 2, ends.second}, {0}, Eigen::ArrayXXd(3, 1)};
+  d.candela << 500, 700, 300;
+  CHECK(difference(d, read_back(photometric_bytes(named(d), format).value).distribution) <= k_number_format);
+}
+
 TEST_CASE("what was read from a written file is written as the same bytes again", "[photometry][property]") {
   const auto format = GENERATE(from_range(std::begin(k_formats), std::end(k_formats)));
   const auto beam = synthetic_file({.lumens = 870, .beam_angle_deg = 60, .batwing = Batwing{20, 0.7}}).value();

@@ -71,6 +71,9 @@ TEST_CASE("what does not exist is null, and no number is infinite", "[report][ex
   CHECK(json["results"]["maximum_over_minimum"].is_null());
   CHECK(json["power"]["efficacy_lm_w"].is_null());
   CHECK(json["grid"]["error_lx"][0].is_null());
+  lit.light.watts.reset();
+  CHECK(parsed(lit)["power"]["power_w"].is_null());
+  CHECK(parsed(lit)["power"]["power_density_w_m2"].is_null());
 }
 
 TEST_CASE("names are escaped, broken UTF-8 is replaced", "[report][exact]") {

@@ -70,8 +70,8 @@ TEST_CASE("the photometric report gives the light in figures", "[report][exact]"
   Beam angle, 50 % of maximum (IES)         90.0 deg        90.0 deg
   Field angle, 10 % of maximum (IES)         143 deg         143 deg
   Beam angle, 50 % of centre (CIE)          90.0 deg        90.0 deg
-  C planes are the luminaire's own: C 0 along its length, C 90 a quarter turn
-  on, counter-clockwise as seen from above.
+  C planes are the luminaire's own: C 0 points where its file has it, C 90 a
+  quarter turn on, counter-clockwise as seen from above.
 )");
 }
 

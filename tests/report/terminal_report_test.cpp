@@ -86,6 +86,12 @@ TEST_CASE("a dark room without power has no ratio that divides by nothing", "[re
   const std::string text = terminal_report(lit.job, lit.light, {});
   CHECK(text.find("Maximum / minimum                       none: 0 lx\n") != std::string::npos);
   CHECK(text.find("Efficacy") == std::string::npos);
+  lit.light.watts.reset();
+  const std::string unknown = terminal_report(lit.job, lit.light, {});
+  CHECK(unknown.find("  Drawn                                    not known\n") != std::string::npos);
+  CHECK(unknown.find("W/ft2") == std::string::npos);
+  CHECK(unknown.find("  A can type in use has no watts: add watts = ... to it in the job file.\n") !=
+        std::string::npos);
   CHECK(text.find("Over the average") == std::string::npos);
   CHECK(text.find(" nan") == std::string::npos);
   CHECK(text.find(" inf") == std::string::npos);

@@ -4,8 +4,8 @@
 #include <memory>
 
 #include "evenlit/photometry/intensity_lookup.hpp"
-#include "evenlit/room/plan_visibility.hpp"
 #include "evenlit/room/scene.hpp"
+#include "evenlit/room/visibility.hpp"
 
 namespace evenlit {
 
@@ -30,7 +30,7 @@ class DirectLight {
   /// the opening itself.
   ///
   /// @param points_m, normals (unit) 3 x facets
-  [[nodiscard]] Eigen::ArrayXd illuminances(const PlanVisibility& visibility, const Eigen::Matrix3Xd& points_m,
+  [[nodiscard]] Eigen::ArrayXd illuminances(const Visibility& visibility, const Eigen::Matrix3Xd& points_m,
                                             const Eigen::Matrix3Xd& normals) const;
 
  private:

@@ -20,7 +20,8 @@ struct WorkPlaneLight {
   Statistics statistics;
   LumenMethod lumen_method;
   double floor_area_m2 = 0;
-  double watts = 0;             ///< drawn at the levels set, power taken as proportional to level
+  std::optional<double> watts;  ///< drawn at the levels set, power taken as proportional to level; empty where the
+                                ///< power of a luminaire that is on is not known
   double luminaire_lumens = 0;  ///< leaving the luminaires at the levels set
   double average_error_lx = 0;  ///< the engine's estimate of its own numerical error of the average
 };

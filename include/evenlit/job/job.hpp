@@ -101,6 +101,22 @@ struct Joists {
   friend bool operator==(const Joists&, const Joists&) = default;
 };
 
+/// A box turned about the vertical that blocks and reflects light: furniture, a cabinet, an island, a beam, a soffit, a
+/// step. What of it is beyond a wall does not count.
+struct Obstruction {
+  std::string name;
+  Taped from[2];             ///< to the sides nearest to the walls, before it is turned
+  double width_m = 0;        ///< along +x (east), before it is turned
+  double depth_m = 0;        ///< along +y (north), before it is turned
+  double bottom_m = 0;       ///< height above the floor
+  double top_m = 0;          ///< height above the floor; at most the ceiling's
+  double turn_deg = 0;       ///< about its centre, counter-clockwise seen from above
+  double reflectance = 0.5;  ///< diffuse, of all its faces, 0...1 (exclusive of 1)
+  Origin origin;
+
+  friend bool operator==(const Obstruction&, const Obstruction&) = default;
+};
+
 /// One room to be lit.
 struct Job {
   Units units = Units::imperial;
@@ -109,6 +125,7 @@ struct Job {
   WorkPlane work_plane;
   std::optional<double> target_lx;
   std::optional<Joists> joists;
+  std::vector<Obstruction> obstructions;  ///< names differ
   std::vector<CanType> can_types;
   std::vector<Can> cans;
 
@@ -125,5 +142,11 @@ double wall_reflectance(const Job& job, int index);
 ///
 /// Empty when a name is unknown or the walls are parallel.
 std::optional<Eigen::Vector2d> plan_position(const Shape& room, const Can& can);
+
+/// Where an obstruction's centre is on the plan: beyond the taped distance from each wall by half its extent square to
+/// that wall, before it is turned.
+///
+/// Empty when a name is unknown or the walls are parallel.
+std::optional<Eigen::Vector2d> plan_centre(const Shape& room, const Obstruction& obstruction);
 
 }  // namespace evenlit

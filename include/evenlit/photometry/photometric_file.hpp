@@ -48,7 +48,7 @@ struct PhotometricFile {
   /// In file order, UTF-8: name in upper case without brackets, and value, [MORE] lines joined to it by a blank. A line
   /// of free text has an empty name. What EULUMDAT has lines for goes by the LM-63 keyword of the same meaning.
   std::vector<std::pair<std::string, std::string>> keywords;
-  int generation = 1;  ///< LM-63-2019 file generation type, in units of its fifth decimal; 1: undefined
+  int generation = 1;                 ///< LM-63-2019 file generation type, in units of its fifth decimal; 1: undefined
   std::vector<LampSet> lamp_sets{1};  ///< alternatives, at least one
   std::size_t lamp_set = 0;           ///< the one that the distribution is for
   Opening opening;

@@ -1,20 +1,24 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "evenlit/base/polygon.hpp"
 #include "evenlit/job/job.hpp"
 #include "evenlit/photometry/photometric_file.hpp"
+#include "evenlit/room/box.hpp"
+#include "evenlit/room/face.hpp"
 
 namespace evenlit {
 
-/// A plane, diffusely reflecting face of the room.
+/// A plane, diffusely reflecting face of the room or of a box in it.
 struct Surface {
   std::string name;
-  std::vector<Eigen::Vector3d> corners_m;  ///< counter-clockwise seen from inside the room, simple
-  Eigen::Vector3d normal;                  ///< unit, into the room
+  Outline corners_m;            ///< counter-clockwise seen from inside the room, simple
+  std::vector<Outline> free_m;  ///< outlines of what no box covers, holes the other way round; may be none
+  Eigen::Vector3d normal;       ///< unit, into the room
   double reflectance = 0;
 };
 
@@ -23,17 +27,18 @@ struct Luminaire {
   Eigen::Vector3d position_m;  ///< centre of the opening
   Eigen::Matrix3d room_from_luminaire;
   Opening opening;
-  int distribution = 0;  ///< index into the scene's distributions
-  double output = 1;     ///< light at full level over the photometric file's: light loss and lamp tilt factors
-  double level = 1;      ///< dimmer, fraction of full output
-  double watts = 0;      ///< at full level
+  int distribution = 0;         ///< index into the scene's distributions
+  double output = 1;            ///< light at full level over the photometric file's: light loss and lamp tilt factors
+  double level = 1;             ///< dimmer, fraction of full output
+  std::optional<double> watts;  ///< at full level; empty where neither the job nor the file says
 };
 
 /// The job as geometry. Lengths in m; x and y as on the plan, z up from the floor.
 struct Scene {
   Polygon plan_m;
   double ceiling_m = 0;
-  std::vector<Surface> surfaces;  ///< floor, ceiling, then the walls in the order of the plan's edges
+  std::vector<Surface> surfaces;  ///< floor, ceiling, the walls in the order of the plan's edges, the boxes' faces
+  std::vector<Box> boxes;
   std::vector<IntensityDistribution> distributions;
   std::vector<Luminaire> luminaires;  ///< in the order of the job's cans
 };
@@ -41,6 +46,13 @@ struct Scene {
 /// What turns the luminaire's frame (aimed down, C 0 along +x) into the room's: `rotation` about the vertical, then the
 /// smallest rotation that carries straight down to the aim. Multiples of 90 degrees are exact.
 Eigen::Matrix3d room_from_luminaire(double tilt_deg, double toward_deg, double rotation_deg);
+
+/// Puts boxes into a scene that has none: what they cover of its surfaces no longer counts, their free faces are added.
+/// Boxes may touch or overlap each other and the walls; what is outside the room does not count.
+void place_boxes(Scene& scene, std::vector<Box> boxes);
+
+/// The job's obstructions.
+std::vector<Box> boxes_of(const Job& job);
 
 /// @param photometry one a can type, in the job's order
 Scene build_scene(const Job& job, const std::vector<PhotometricFile>& photometry);
