@@ -32,7 +32,8 @@ bool is_wanted(const Polygon& plan, const Eigen::Vector2d& point, double margin_
 }
 
 bool is_outside_all(const std::vector<Box>& boxes, const Eigen::Vector3d& point) {
-  return std::ranges::none_of(boxes, [&](const Box& box) { return is_inside(box, point); });
+  constexpr double k_rounding_m = 1e-6;  // a point on a countertop is not in it
+  return std::ranges::none_of(boxes, [&](const Box& box) { return is_inside(box, point, k_rounding_m); });
 }
 
 }  // namespace

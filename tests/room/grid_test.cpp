@@ -69,3 +69,16 @@ TEST_CASE("a grid without points and a grid of absurd size are refused", "[room]
   CHECK(absurd.error() == Problems{{k_place, "a grid of 100000000 x 100000000 points is more than 50000",
                                     "choose a wider spacing of the work plane's grid"}});
 }
+
+TEST_CASE("points inside of boxes do not count, points on top of them do", "[room][exact]") {
+  const Shape room = rectangle(4, 4);
+  const WorkPlane plane{.height_m = 0.9, .spacing_m = 0.5};
+  Box box{.name = "box", .centre_m = {1, 1}, .half_m = {1, 1}, .bottom_m = 0.3, .top_m = 2, .reflectance = 0.5};
+  const auto points = [&] { return work_plane_grid(room, plane, {}, {box}).value().points_m.size(); };
+  CHECK(points() == 64 - 16);
+  box.top_m = 0.9;
+  CHECK(points() == 64);
+  box.bottom_m = 0.9;
+  box.top_m = 1.2;
+  CHECK(points() == 64);
+}
