@@ -100,7 +100,7 @@ std::string ascii(std::string_view text, bool& is_changed) {
   return result;
 }
 
-/// The keywords that the file must have come first, a placeholder where their value is not known.
+/// The keywords that the file must have come first, "unknown" where their value is not known.
 Keywords completed(const Keywords& keywords, Problems& warnings) {
   Keywords all;
   for (const std::string_view name : {"TEST", "TESTLAB", "ISSUEDATE", "MANUFAC"}) {
