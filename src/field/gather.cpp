@@ -34,9 +34,9 @@ struct Gather {
       float* patch_weights = weights + (i - surface.begin) * n;
       const Patch& patch = mesh.patches[i];
       const double reach = k_near * patch.radius_m;
-      if ((patch.centre_m - receiver.position_m).squaredNorm() < reach * reach)
-        fill_near(receiver, patch, patch_weights);
-      if (!visibility.is_always_clear()) take_hidden_off(receiver, patch, patch_weights);
+      const bool is_near = (patch.centre_m - receiver.position_m).squaredNorm() < reach * reach;
+      if (is_near) fill_near(receiver, patch, patch_weights);
+      if (!visibility.is_always_clear()) take_hidden_off(receiver, patch, is_near ? 4 : 2, patch_weights);
     }
   }
 
@@ -48,7 +48,8 @@ struct Gather {
     }
   }
 
-  void take_hidden_off(const Receiver& receiver, const Patch& patch, float* weights) const {
+  /// @param side of the raster of points by which a cell that is partly hidden is sampled
+  void take_hidden_off(const Receiver& receiver, const Patch& patch, int side, float* weights) const {
     const Eigen::Vector3d& from = receiver.position_m;
     const Eigen::Vector2d from_plan = from.head<2>();
     const Figure point{.centre_m = from, .radius_m = 0, .corners_m = {&from, 1}, .plan_m = {&from_plan, 1}};
@@ -56,20 +57,20 @@ struct Gather {
     if (view.sight == Sight::clear) return;
     for (int node = 0; node < nodes.per_patch; ++node) {
       const bool mixed = view.sight == Sight::mixed && weights[node] > 0;
-      weights[node] *= mixed ? visible_share(from, cell_of_node(patch, order, node), view.obstacles) : 0;
+      weights[node] *= mixed ? visible_share(from, cell_of_node(patch, order, node), side, view.obstacles) : 0;
     }
   }
 
-  /// Share of a cell that a receiver sees, by 4 x 4 points of equal weight.
-  [[nodiscard]] float visible_share(const Eigen::Vector3d& from, const Quad& cell, const Obstacles& obstacles) const {
-    constexpr int k_side = 4;
+  /// Share of a cell that a receiver sees, by side x side points of equal weight.
+  [[nodiscard]] float visible_share(const Eigen::Vector3d& from, const Quad& cell, int side,
+                                    const Obstacles& obstacles) const {
     int seen = 0;
-    for (int row = 0; row < k_side; ++row) {
-      for (int column = 0; column < k_side; ++column) {
-        seen += visibility.is_clear(from, on_quad(cell, (column + 0.5) / k_side, (row + 0.5) / k_side), obstacles);
+    for (int row = 0; row < side; ++row) {
+      for (int column = 0; column < side; ++column) {
+        seen += visibility.is_clear(from, on_quad(cell, (column + 0.5) / side, (row + 0.5) / side), obstacles);
       }
     }
-    return static_cast<float>(seen) / (k_side * k_side);
+    return static_cast<float>(seen) / static_cast<float>(side * side);
   }
 };
 
