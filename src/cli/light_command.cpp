@@ -46,10 +46,10 @@ int run(const LightRequest& request) {
   for (auto& problem : output_problems(outputs_of(request), inputs)) problems.push_back(std::move(problem));
   if (!problems.empty()) return refused(inputs.text_of(problems));
   const auto& [job, photometry, warnings] = *loaded;
-  const auto grid = work_plane_grid(job.room, job.work_plane, whole_file(request.job.string()), boxes_of(job));
+  const Scene scene = build_scene(job, photometry);
+  const auto grid = work_plane_grid(job.room, job.work_plane, whole_file(request.job.string()), scene.boxes);
   if (!grid) return refused(inputs.text_of(grid.error()));
 
-  const Scene scene = build_scene(job, photometry);
   const WorkPlaneLight light =
       work_plane_light(scene, *grid, job.target_lx, TerminalProgress("computing the light").progress());
 

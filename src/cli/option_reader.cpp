@@ -11,6 +11,11 @@
 #include "evenlit/drawing/rasterise.hpp"
 
 namespace evenlit {
+namespace {
+
+constexpr int k_usual_px = 1200;
+
+}  // namespace
 
 std::optional<std::string> OptionReader::text(const std::string& option) const {
   return has(option) ? std::optional(line_[option].as<std::string>()) : std::nullopt;
@@ -85,12 +90,11 @@ void OptionReader::problem(std::string what, std::string hint) {
 }
 
 void add_width_option(cxxopts::OptionAdder& add, const std::string& explanation) {
-  add("width", explanation, cxxopts::value<std::string>()->default_value("1200"), "PIXELS");
+  add("width", explanation, cxxopts::value<std::string>()->default_value(std::to_string(k_usual_px)), "PIXELS");
 }
 
 int width_px(OptionReader& reader) {
   constexpr int k_narrowest_px = 300;
-  constexpr int k_usual_px = 1200;
   const auto written = reader.text("width");
   if (!written) return k_usual_px;
   const double width = number_from_text(*written).value_or(0);

@@ -1,5 +1,3 @@
-#include <cstdio>
-
 #include "command_line.hpp"
 #include "commands.hpp"
 #include "load_photometry.hpp"

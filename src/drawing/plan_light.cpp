@@ -39,6 +39,8 @@ double can_size_m(const Job& job, const Can& can, const Luminaire& luminaire) {
   return std::min(luminaire.opening.width_m, luminaire.opening.length_m);
 }
 
+bool is_through(const Box& box, double work_plane_m) { return box.bottom_m < work_plane_m && box.top_m > work_plane_m; }
+
 }  // namespace
 
 std::vector<DrawingItem> joist_lines(const Shape& room, const Joists& joists, const PlanView& view) {
@@ -77,13 +79,31 @@ std::vector<DrawingItem> box_marks(const std::vector<Box>& boxes, double work_pl
     const Polyline outline =
         view.at({box.centre_m - u - v, box.centre_m + u - v, box.centre_m + u + v, box.centre_m - u + v});
     const bool is_above = box.bottom_m >= work_plane_m;
-    const bool is_through = !is_above && box.top_m > work_plane_m;
-    if (is_through) items.emplace_back(Fill{{outline}, k_light_grey});
+    if (is_through(box, work_plane_m)) items.emplace_back(Fill{{outline}, k_light_grey});
     const std::vector<double> dash = is_above ? std::vector{9.0, 6.0} : std::vector<double>{};
     items.emplace_back(Stroke{outline, true, 3.6, {{255, 255, 255}, 0.6}, {}});
     items.emplace_back(Stroke{outline, true, 1.6, k_dark, dash});
   }
   return items;
+}
+
+std::vector<Disc> filled_box_discs(const std::vector<Box>& boxes, double work_plane_m, const PlanView& view) {
+  constexpr double k_step = 16;  // units between discs that touch each other
+  std::vector<Disc> discs;
+  for (const Box& box : boxes) {
+    if (!is_through(box, work_plane_m)) continue;
+    const Eigen::Vector2d across(-box.along.y(), box.along.x());
+    const Eigen::Vector2i count = (2 * view.units_per_m / k_step * box.half_m).array().ceil().cwiseMin(200).cast<int>();
+    for (int i = 0; i < count.x(); ++i) {
+      for (int j = 0; j < count.y(); ++j) {
+        const Eigen::Vector2d part((2.0 * i + 1) / count.x() - 1, (2.0 * j + 1) / count.y() - 1);
+        const Eigen::Vector2d offset = part.cwiseProduct(box.half_m);
+        const Eigen::Vector2d plan_m = box.centre_m + offset.x() * box.along + offset.y() * across;
+        discs.push_back({view.at(plan_m), k_step / 2});
+      }
+    }
+  }
+  return discs;
 }
 
 std::vector<Disc> can_discs(const Job& job, const Scene& scene, const PlanView& view) {

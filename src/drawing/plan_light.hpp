@@ -17,6 +17,9 @@ std::vector<DrawingItem> joist_lines(const Shape& room, const Joists& joists, co
 /// it, dashed where they hang above.
 std::vector<DrawingItem> box_marks(const std::vector<Box>& boxes, double work_plane_m, const PlanView& view);
 
+/// Discs that together lie on the boxes that `box_marks` fills, for labels to keep off.
+std::vector<Disc> filled_box_discs(const std::vector<Box>& boxes, double work_plane_m, const PlanView& view);
+
 /// The cans' holes, or openings where no hole is given, to scale (but never too small to see), in the job's order.
 std::vector<Disc> can_discs(const Job& job, const Scene& scene, const PlanView& view);
 

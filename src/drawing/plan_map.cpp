@@ -74,6 +74,7 @@ void add_plan(Sheet& sheet, const Job& job, const Scene& scene, const WorkPlaneL
   FreeSpace space(outline);
   const std::vector<Disc> holes = can_discs(job, scene, view);
   space.take(holes);
+  space.take(filled_box_discs(scene.boxes, light.grid.height_m, view));
   const std::vector<DrawingItem> darkest = darkest_mark(light, view, job.units, space);
   const std::vector<DrawingItem> cans = can_marks(holes, space);
   sheet.add(wall_dimensions(job.room, view, job.units));

@@ -91,12 +91,6 @@ Luminaire luminaire_of(const Job& job, const Can& can, const std::vector<Photome
           .watts = found->watts ? found->watts : lamps_of(photometry[index]).watts};
 }
 
-}  // namespace
-
-Eigen::Matrix3d room_from_luminaire(double tilt_deg, double toward_deg, double rotation_deg) {
-  return turned_about_z(toward_deg) * tilted_toward_x(tilt_deg) * turned_about_z(rotation_deg - toward_deg);
-}
-
 std::vector<Box> boxes_of(const Job& job) {
   std::vector<Box> boxes;
   for (const Obstruction& obstruction : job.obstructions) {
@@ -110,6 +104,12 @@ std::vector<Box> boxes_of(const Job& job) {
                      .reflectance = obstruction.reflectance});
   }
   return boxes;
+}
+
+}  // namespace
+
+Eigen::Matrix3d room_from_luminaire(double tilt_deg, double toward_deg, double rotation_deg) {
+  return turned_about_z(toward_deg) * tilted_toward_x(tilt_deg) * turned_about_z(rotation_deg - toward_deg);
 }
 
 void place_boxes(Scene& scene, std::vector<Box> boxes) {

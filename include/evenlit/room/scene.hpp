@@ -51,9 +51,6 @@ Eigen::Matrix3d room_from_luminaire(double tilt_deg, double toward_deg, double r
 /// Boxes may touch or overlap each other and the walls; what is outside the room does not count.
 void place_boxes(Scene& scene, std::vector<Box> boxes);
 
-/// The job's obstructions.
-std::vector<Box> boxes_of(const Job& job);
-
 /// @param photometry one a can type, in the job's order
 Scene build_scene(const Job& job, const std::vector<PhotometricFile>& photometry);
 
