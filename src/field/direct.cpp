@@ -100,11 +100,8 @@ class DirectLight::Rays {
   /// Adds the light of all rays so far: I cos / d^2.
   void finish() {
     light_.intensity_->toward(directions_, rays_.size(), candela_.data());
-    for (std::size_t i = 0; i < rays_.size(); ++i) {
-      const auto& [facet, lux_per_candela, from, to] = rays_[i];
-      if (candela_[i] == 0 || !visibility_.is_clear(from, to)) continue;
-      lux_[facet] += candela_[i] * lux_per_candela;
-    }
+    if (!visibility_.is_always_clear()) take_hidden_off();
+    for (std::size_t i = 0; i < rays_.size(); ++i) lux_[rays_[i].facet] += candela_[i] * rays_[i].lux_per_candela;
     rays_.clear();
   }
 
@@ -116,12 +113,21 @@ class DirectLight::Rays {
     Vector3d to;
   };
 
+  void take_hidden_off() {
+    const int count = static_cast<int>(rays_.size());
+    lines_.resize(count);
+    for (int i = 0; i < count; ++i) lines_.set(i, rays_[i].from.cast<float>(), rays_[i].to.cast<float>());
+    visibility_.cross_all(lines_);
+    for (int i = 0; i < count; ++i) candela_[i] *= lines_.clear[i];
+  }
+
   const DirectLight& light_;
   const Visibility& visibility_;
   Eigen::ArrayXd& lux_;
   Directions directions_;
   std::vector<float> candela_;
   std::vector<Ray> rays_;
+  SightLines lines_;
 };
 
 DirectLight::DirectLight(const Luminaire& luminaire, std::shared_ptr<const IntensityLookup> intensity,

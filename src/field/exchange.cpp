@@ -17,77 +17,83 @@ constexpr int k_points = k_order * k_order;
 /// would change results by less than 0.01 %: the scaling that closes the room takes care of the rest.
 constexpr double k_near = 1;
 
+/// The point values of one patch against a run of others, and room to work in.
+struct Row {
+  std::vector<float> values;  ///< k_points x k_points of the run's: cos cos' / (pi r^2) weighted by both areas
+  View view;
+  SightLines lines;
+};
+
 struct Room {
   const Mesh& mesh;
   const Visibility& visibility;
   Nodes nodes;
-};
+  Figures figures;
 
-/// The 4 x 4 point values of cos cos' / (pi r^2) between two patches, weighted by both areas.
-Eigen::Matrix<float, k_points, k_points> point_pairs(const Room& room, int i, const Eigen::Vector3d& normal_i, int j,
-                                                     const Eigen::Vector3d& normal_j) {
-  Eigen::Matrix<float, k_points, k_points> values;
-  for (int s = 0; s < k_points; ++s) {
-    const int node = i * k_points + s;
-    const Facet from = facet({room.nodes.x_m[node], room.nodes.y_m[node], room.nodes.z_m[node]}, normal_i);
-    float row[k_points];
-    point_kernel(from, room.nodes, j * k_points, (j + 1) * k_points, normal_j.cast<float>(), row);
-    for (int t = 0; t < k_points; ++t) values(s, t) = row[t] * room.nodes.area_m2[node];
-  }
-  return values;
-}
-
-/// The share of the light between two patches that no wall and no box hides.
-float visible_share(const Room& room, int i, const Eigen::Vector3d& normal_i, int j, const Eigen::Vector3d& normal_j,
-                    const Obstacles& obstacles) {
-  const auto values = point_pairs(room, i, normal_i, j, normal_j);
-  const auto point = [&](int node) {
-    return Eigen::Vector3d(room.nodes.x_m[node], room.nodes.y_m[node], room.nodes.z_m[node]);
-  };
-  float seen = 0;
-  for (int s = 0; s < k_points; ++s) {
-    for (int t = 0; t < k_points; ++t) {
-      if (room.visibility.is_clear(point(i * k_points + s), point(j * k_points + t), obstacles)) seen += values(s, t);
+  /// Row i of the exchange areas, towards the patches first ... end of the mesh. Patches of which no point faces the
+  /// other exchange nothing, however near they are: the two sides of an inner corner stand back to back.
+  void fill(int i, int first, Row& row, float* areas) const {
+    const int count = mesh.size() - first;
+    const int stride = count * k_points;
+    row.values.resize(static_cast<std::size_t>(stride) * k_points);
+    for (int s = 0; s < k_points; ++s) {
+      const int node = i * k_points + s;
+      float* values = row.values.data() + static_cast<std::size_t>(s) * stride;
+      point_kernel({nodes.point(node), nodes.normal(node)}, nodes, first * k_points, nodes.size(), values);
+      for (int k = 0; k < stride; ++k) values[k] *= nodes.area_m2[node];
     }
-  }
-  const float all = values.sum();
-  return all > 0 ? seen / all : 0;
-}
+    const bool may_hide = !visibility.is_always_clear();
+    if (may_hide) visibility.look(figures, i, figures, first, mesh.size(), row.view);
 
-float hidden_taken_off(const Room& room, int i, const Eigen::Vector3d& normal_i, int j, const Eigen::Vector3d& normal_j,
-                       float open) {
-  if (open == 0 || room.visibility.is_always_clear()) return open;
-  const auto view = room.visibility.view(figure_of(room.mesh.patches[i]), figure_of(room.mesh.patches[j]));
-  if (view.sight == Sight::clear) return open;
-  if (view.sight == Sight::hidden) return 0;
-  return open * visible_share(room, i, normal_i, j, normal_j, view.obstacles);
-}
-
-/// Row i, towards the patches of one other surface. Patches of which no point faces the other exchange nothing, however
-/// near they are: the two sides of an inner corner stand back to back.
-void fill_row(const Room& room, int i, const Eigen::Vector3d& normal, const PatchRange& to, float* row) {
-  const int count = to.end - to.begin;
-  std::vector<float> values(static_cast<std::size_t>(count) * k_points);
-  std::vector<float> sums(count);
-  for (int s = 0; s < k_points; ++s) {
-    const int node = i * k_points + s;
-    const Facet from = facet({room.nodes.x_m[node], room.nodes.y_m[node], room.nodes.z_m[node]}, normal);
-    point_kernel(from, room.nodes, to.begin * k_points, to.end * k_points, to.normal.cast<float>(), values.data());
     for (int j = 0; j < count; ++j) {
-      const float* v = values.data() + j * k_points;
-      sums[j] += room.nodes.area_m2[node] * ((v[0] + v[1]) + (v[2] + v[3]));
+      const Sight sight = may_hide ? row.view.sights[j] : Sight::clear;
+      const float sum = sight == Sight::hidden ? 0 : sum_of(row, j, stride);
+      const float open = sum > 0 && is_near(i, first + j) ? exact(i, first + j) : sum;
+      areas[first + j] = open > 0 && sight == Sight::mixed ? open * visible_share(i, first, j, row) : open;
     }
   }
 
-  const Patch& patch = room.mesh.patches[i];
-  for (int j = 0; j < count; ++j) {
-    const Patch& other = room.mesh.patches[to.begin + j];
-    const double reach = k_near * (patch.radius_m + other.radius_m);
-    const bool near = sums[j] > 0 && (patch.centre_m - other.centre_m).squaredNorm() < reach * reach;
-    const float open = near ? static_cast<float>(exchange_area(patch.corners_m, other.corners_m)) : sums[j];
-    row[to.begin + j] = hidden_taken_off(room, i, normal, to.begin + j, to.normal, open);
+ private:
+  [[nodiscard]] bool is_near(int i, int j) const {
+    const Patch& a = mesh.patches[i];
+    const Patch& b = mesh.patches[j];
+    const double reach = k_near * (a.radius_m + b.radius_m);
+    return (a.centre_m - b.centre_m).squaredNorm() < reach * reach;
   }
-}
+
+  [[nodiscard]] float exact(int i, int j) const {
+    return static_cast<float>(exchange_area(mesh.patches[i].corners_m, mesh.patches[j].corners_m));
+  }
+
+  static float sum_of(const Row& row, int j, int stride) {
+    float sum = 0;
+    for (int s = 0; s < k_points; ++s) {
+      const float* v = row.values.data() + static_cast<std::size_t>(s) * stride + j * k_points;
+      sum += (v[0] + v[1]) + (v[2] + v[3]);
+    }
+    return sum;
+  }
+
+  /// The share of the light between two patches that passes the obstacles which may stand between.
+  float visible_share(int i, int first, int j, Row& row) const {
+    row.lines.resize(k_points * k_points);
+    for (int k = 0; k < k_points * k_points; ++k) {
+      row.lines.set(k, nodes.point(i * k_points + k / k_points), nodes.point((first + j) * k_points + k % k_points));
+    }
+    for (std::size_t k = 0; k < row.view.obstacles.size(); ++k) {
+      if (row.view.past[k][j] != Sight::clear) visibility.cross(row.view.obstacles[k], row.lines);
+    }
+    float all = 0;
+    float seen = 0;
+    const std::size_t stride = row.values.size() / k_points;
+    for (int k = 0; k < k_points * k_points; ++k) {
+      const float value = row.values[k / k_points * stride + j * k_points + k % k_points];
+      all += value;
+      seen += value * row.lines.clear[k];
+    }
+    return seen / all;
+  }
+};
 
 void mirror_upper_half(ExchangeAreas& areas) {
   parallel_for(static_cast<int>(areas.rows()), [&](int i) {
@@ -116,15 +122,13 @@ void close_room(const Mesh& mesh, ExchangeAreas& areas) {
 }  // namespace
 
 ExchangeAreas exchange_areas(const Mesh& mesh, const Visibility& visibility) {
-  const Room room{mesh, visibility, gauss_nodes(mesh, k_order)};
+  const Room room{mesh, visibility, gauss_nodes(mesh, k_order), figures_of(mesh, visibility)};
   ExchangeAreas areas = ExchangeAreas::Zero(mesh.size(), mesh.size());
-  for (std::size_t from = 0; from < mesh.surfaces.size(); ++from) {
-    const PatchRange& surface = mesh.surfaces[from];
+  for (const PatchRange& surface : mesh.surfaces) {
     parallel_for(surface.end - surface.begin, [&](int index) {
+      thread_local Row row;
       const int i = surface.begin + index;
-      for (std::size_t to = from + 1; to < mesh.surfaces.size(); ++to) {
-        fill_row(room, i, surface.normal, mesh.surfaces[to], &areas(i, 0));
-      }
+      room.fill(i, surface.end, row, &areas(i, 0));
     });
   }
   mirror_upper_half(areas);

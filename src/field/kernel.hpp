@@ -1,7 +1,6 @@
 #pragma once
 
 #include <Eigen/Core>
-#include <numbers>
 
 #include "mesh.hpp"
 
@@ -9,21 +8,14 @@ namespace evenlit {
 
 /// A facet that collects light: where it is, which way it faces.
 struct Facet {
-  float x, y, z;
-  float nx, ny, nz;
+  Eigen::Vector3f point;
+  Eigen::Vector3f normal;
 };
 
-inline Facet facet(const Eigen::Vector3d& point, const Eigen::Vector3d& normal) {
-  const Eigen::Vector3f p = point.cast<float>();
-  const Eigen::Vector3f n = normal.cast<float>();
-  return {p.x(), p.y(), p.z(), n.x(), n.y(), n.z()};
-}
-
 /// Configuration factors of small diffuse elements seen from a facet: out[k] = cos cos' area / (pi r^2) for the nodes
-/// begin ... end - 1, all with the normal `source`, 0 behind either plane.
+/// begin ... end - 1, 0 behind either plane.
 ///
 /// @param out indexed from 0 for the node `begin`
-void point_kernel(const Facet& facet, const Nodes& nodes, int begin, int end, const Eigen::Vector3f& source,
-                  float* out);
+void point_kernel(const Facet& facet, const Nodes& nodes, int begin, int end, float* out);
 
 }  // namespace evenlit

@@ -25,11 +25,8 @@ double jacobian(const Quad& quad, double u, double v) {
 }
 
 Patch patch_of(const Quad& quad) {
-  Patch patch{.corners_m = quad, .plan_m = {}, .centre_m = (quad[0] + quad[1] + quad[2] + quad[3]) / 4};
-  for (int i = 0; i < 4; ++i) {
-    patch.plan_m[i] = quad[i].head<2>();
-    patch.radius_m = std::max(patch.radius_m, (quad[i] - patch.centre_m).norm());
-  }
+  Patch patch{.corners_m = quad, .centre_m = (quad[0] + quad[1] + quad[2] + quad[3]) / 4};
+  for (const auto& corner : quad) patch.radius_m = std::max(patch.radius_m, (corner - patch.centre_m).norm());
   patch.area_m2 = (quad[2] - quad[0]).cross(quad[3] - quad[1]).norm() / 2;
   return patch;
 }
@@ -82,20 +79,32 @@ Mesh make_mesh(const Scene& scene, double patch_size_m) {
   return mesh;
 }
 
+Figures figures_of(const Mesh& mesh, const Visibility& visibility) {
+  Figures figures;
+  for (const auto& patch : mesh.patches) visibility.add(figures, patch.centre_m, patch.radius_m, patch.corners_m);
+  return figures;
+}
+
 Nodes gauss_nodes(const Mesh& mesh, int order) {
   const auto& rule = gauss_rule(order);
-  Nodes nodes{.per_patch = order * order, .x_m = {}, .y_m = {}, .z_m = {}, .area_m2 = {}};
-  for (const auto& patch : mesh.patches) {
-    for (int row = 0; row < order; ++row) {
-      for (int column = 0; column < order; ++column) {
-        const double u = rule.nodes[column];
-        const double v = rule.nodes[row];
-        const Vector3d point = on_quad(patch.corners_m, u, v);
-        nodes.x_m.push_back(static_cast<float>(point.x()));
-        nodes.y_m.push_back(static_cast<float>(point.y()));
-        nodes.z_m.push_back(static_cast<float>(point.z()));
-        nodes.area_m2.push_back(
-            static_cast<float>(rule.weights[row] * rule.weights[column] * jacobian(patch.corners_m, u, v)));
+  Nodes nodes{.per_patch = order * order};
+  const auto add = [&](const Vector3d& point, const Vector3d& normal, double area_m2) {
+    nodes.x_m.push_back(static_cast<float>(point.x()));
+    nodes.y_m.push_back(static_cast<float>(point.y()));
+    nodes.z_m.push_back(static_cast<float>(point.z()));
+    nodes.nx.push_back(static_cast<float>(normal.x()));
+    nodes.ny.push_back(static_cast<float>(normal.y()));
+    nodes.nz.push_back(static_cast<float>(normal.z()));
+    nodes.area_m2.push_back(static_cast<float>(area_m2));
+  };
+  for (const auto& surface : mesh.surfaces) {
+    for (int i = surface.begin; i < surface.end; ++i) {
+      const Quad& quad = mesh.patches[i].corners_m;
+      for (int k = 0; k < nodes.per_patch; ++k) {
+        const double u = rule.nodes[k % order];
+        const double v = rule.nodes[k / order];
+        add(on_quad(quad, u, v), surface.normal,
+            rule.weights[k / order] * rule.weights[k % order] * jacobian(quad, u, v));
       }
     }
   }

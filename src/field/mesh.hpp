@@ -2,7 +2,6 @@
 
 #include <Eigen/Core>
 #include <array>
-#include <span>
 #include <vector>
 
 #include "evenlit/room/scene.hpp"
@@ -20,22 +19,22 @@ Eigen::Vector3d on_quad(const Quad& quad, double u, double v);
 /// is taken as constant on it.
 struct Patch {
   Quad corners_m;
-  std::array<Eigen::Vector2d, 4> plan_m;  ///< the corners on the plan
   Eigen::Vector3d centre_m;
   double radius_m = 0;  ///< from the centre to the farthest corner
   double area_m2 = 0;
 };
-
-inline Figure figure_of(const Patch& patch) {
-  return {.centre_m = patch.centre_m, .radius_m = patch.radius_m, .corners_m = patch.corners_m, .plan_m = patch.plan_m};
-}
 
 /// Quadrature points of patches as arrays, for loops that a compiler can vectorise: the points of a patch follow each
 /// other, the patches of a surface too.
 struct Nodes {
   int per_patch = 0;
   std::vector<float> x_m, y_m, z_m;
-  std::vector<float> area_m2;  ///< weight; a patch's add up to its area
+  std::vector<float> nx, ny, nz;  ///< unit normals, into the room
+  std::vector<float> area_m2;     ///< weight; a patch's add up to its area
+
+  [[nodiscard]] int size() const { return static_cast<int>(x_m.size()); }
+  [[nodiscard]] Eigen::Vector3f point(int node) const { return {x_m[node], y_m[node], z_m[node]}; }
+  [[nodiscard]] Eigen::Vector3f normal(int node) const { return {nx[node], ny[node], nz[node]}; }
 };
 
 /// The patches of one surface.
@@ -57,6 +56,9 @@ struct Mesh {
 
 /// @param patch_size_m no side of a patch is longer (but for slanting sides)
 Mesh make_mesh(const Scene& scene, double patch_size_m);
+
+/// The patches as what hides or is hidden.
+Figures figures_of(const Mesh& mesh, const Visibility& visibility);
 
 /// A tensor Gauss rule of `order` x `order` points on every patch.
 Nodes gauss_nodes(const Mesh& mesh, int order);

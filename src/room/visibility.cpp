@@ -1,50 +1,264 @@
 #include "evenlit/room/visibility.hpp"
 
 #include <algorithm>
+#include <cmath>
+
+#include "evenlit/base/vectorised.hpp"
 
 namespace evenlit {
 namespace {
 
-/// Coordinates of points on faces may have been rounded to single precision.
+using Eigen::Vector2d;
+using Eigen::Vector3d;
+
+/// Coordinates of points on faces are rounded to single precision; what is this near to a face stands on it.
 double touching_distance(const Polygon& plan_m) {
-  constexpr double k_relative = 2e-6;
-  double extent = 1;
-  for (const auto& corner : plan_m) extent = std::max(extent, corner.cwiseAbs().maxCoeff());
-  return k_relative * extent;
+  constexpr double k_relative = 1e-5;
+  double extent_m = 0;
+  for (const auto& corner : plan_m) extent_m = std::max(extent_m, corner.cwiseAbs().maxCoeff());
+  return k_relative * extent_m;
 }
+
+double cross_product(const Vector2d& a, const Vector2d& b) { return a.x() * b.y() - a.y() * b.x(); }
+
+/// Whether the whole plan lies to the left of the line through an edge.
+bool is_on_hull(const Polygon& plan, const Vector2d& start, const Vector2d& along) {
+  const double slack = 1e-9 * along.squaredNorm();
+  return std::ranges::all_of(plan, [&](const auto& corner) { return cross_product(along, corner - start) >= -slack; });
+}
+
+/// Bit 2a for lying wholly above half along axis a, bit 2a + 1 for below -half.
+template <int axes>
+std::int32_t outside_code(const Eigen::Matrix<double, axes, Eigen::Dynamic>& corners,
+                          const Eigen::Matrix<double, axes, 1>& half, double touching_m) {
+  std::int32_t code = 0;
+  for (int axis = 0; axis < axes; ++axis) {
+    if (corners.row(axis).minCoeff() >= half[axis] - touching_m) code |= 1 << (2 * axis);
+    if (corners.row(axis).maxCoeff() <= -half[axis] + touching_m) code |= 2 << (2 * axis);
+  }
+  return code;
+}
+
+/// Keeps the quotient of a direction that has no part in an axis finite.
+constexpr float k_tiny = 1e-12F;
+
+float least(float a, float b) { return a < b ? a : b; }
+float most(float a, float b) { return a > b ? a : b; }
 
 }  // namespace
 
-Visibility::Visibility(const Polygon& plan_m, std::vector<Box> boxes)
-    : walls_(plan_m), boxes_(std::move(boxes)), touching_m_(touching_distance(plan_m)) {}
+// The slab method (Kay and Kajiya, "Ray tracing complex scenes", SIGGRAPH '86): along each axis of a box a segment is
+// inside between two parameters around -a / d, half / |d| away from it.
+struct Visibility::Kernels {
+  /// Sights past one obstacle from every point of one ball to every point of others. The segment between the centres
+  /// is held against the obstacle grown, and shrunk, by the larger radius: no segment between the balls runs farther
+  /// than that from it.
+  EVENLIT_VECTORISED
+  static void sights_past(const Slab& slab, const float* from, float from_radius, const float* __restrict x,
+                          const float* __restrict y, const float* __restrict z, const float* __restrict radius,
+                          const std::int32_t* __restrict shared_faces, int count, Sight* __restrict sights) {
+    const float ax = (from[0] - slab.x) * slab.along_x + (from[1] - slab.y) * slab.along_y;
+    const float ay = (from[1] - slab.y) * slab.along_x - (from[0] - slab.x) * slab.along_y;
+    const float az = from[2] - slab.z;
+    for (int i = 0; i < count; ++i) {
+      const float px = x[i] - from[0];
+      const float py = y[i] - from[1];
+      const float qx = 1 / (px * slab.along_x + py * slab.along_y + k_tiny);
+      const float qy = 1 / (py * slab.along_x - px * slab.along_y + k_tiny);
+      const float qz = 1 / (z[i] - from[2] + k_tiny);
+      const float sx = std::abs(qx);
+      const float sy = std::abs(qy);
+      const float sz = std::abs(qz);
+      const float tx = -ax * qx;
+      const float ty = -ay * qy;
+      const float tz = -az * qz;
+      const float r = most(radius[i], from_radius);
 
-bool Visibility::is_clear(const Eigen::Vector3d& from, const Eigen::Vector3d& to) const {
-  return walls_.is_clear(from.head<2>(), to.head<2>()) &&
+      const float gx = (slab.half_along + r) * sx;
+      const float gy = (slab.half_across + r) * sy;
+      const float gz = (slab.half_up + r) * sz;
+      const float enters_grown = most(most(tx - gx, ty - gy), most(tz - gz, 0));
+      const float leaves_grown = least(least(tx + gx, ty + gy), least(tz + gz, 1));
+
+      const float hx = (slab.half_along - r) * sx;
+      const float hy = (slab.half_across - r) * sy;
+      const float hz = (slab.half_up - r) * sz;
+      const float enters_shrunk = most(most(tx - hx, ty - hy), most(tz - hz, 0));
+      const float leaves_shrunk = least(least(tx + hx, ty + hy), least(tz + hz, 1));
+
+      const int meets = enters_grown <= leaves_grown ? 1 : 0;
+      const int hides = enters_shrunk < leaves_shrunk ? 1 : 0;
+      sights[i] = static_cast<Sight>(shared_faces[i] != 0 ? 0 : meets + hides);
+    }
+  }
+
+  EVENLIT_VECTORISED
+  static void cross_box(const Slab& slab, const float* __restrict from_x, const float* __restrict from_y,
+                        const float* __restrict from_z, const float* __restrict to_x, const float* __restrict to_y,
+                        const float* __restrict to_z, int count, float* __restrict clear) {
+    for (int i = 0; i < count; ++i) {
+      const float rx = from_x[i] - slab.x;
+      const float ry = from_y[i] - slab.y;
+      const float px = to_x[i] - from_x[i];
+      const float py = to_y[i] - from_y[i];
+      const float qx = 1 / (px * slab.along_x + py * slab.along_y + k_tiny);
+      const float qy = 1 / (py * slab.along_x - px * slab.along_y + k_tiny);
+      const float qz = 1 / (to_z[i] - from_z[i] + k_tiny);
+      const float tx = -(rx * slab.along_x + ry * slab.along_y) * qx;
+      const float ty = -(ry * slab.along_x - rx * slab.along_y) * qy;
+      const float tz = -(from_z[i] - slab.z) * qz;
+      const float hx = slab.half_along * std::abs(qx);
+      const float hy = slab.half_across * std::abs(qy);
+      const float hz = slab.half_up * std::abs(qz);
+      const float enters = most(most(tx - hx, ty - hy), most(tz - hz, 0));
+      const float leaves = least(least(tx + hx, ty + hy), least(tz + hz, 1));
+      clear[i] = enters < leaves ? 0 : clear[i];
+    }
+  }
+
+  EVENLIT_VECTORISED
+  static void cross_wall(const Slab& slab, float touching, const float* __restrict from_x,
+                         const float* __restrict from_y, const float* __restrict to_x, const float* __restrict to_y,
+                         int count, float* __restrict clear) {
+    for (int i = 0; i < count; ++i) {
+      const float ax = (from_x[i] - slab.x) * slab.along_x + (from_y[i] - slab.y) * slab.along_y;
+      const float ay = (from_y[i] - slab.y) * slab.along_x - (from_x[i] - slab.x) * slab.along_y;
+      const float bx = (to_x[i] - slab.x) * slab.along_x + (to_y[i] - slab.y) * slab.along_y;
+      const float by = (to_y[i] - slab.y) * slab.along_x - (to_x[i] - slab.x) * slab.along_y;
+      const bool apart = ((ay > touching) & (by < -touching)) | ((ay < -touching) & (by > touching));
+      const bool on_wall = std::abs(ax * by - bx * ay) <= slab.half_along * std::abs(by - ay);
+      clear[i] = apart & on_wall ? 0 : clear[i];
+    }
+  }
+};
+
+void SightLines::resize(int count) {
+  for (auto* values : {&from_x_m, &from_y_m, &from_z_m, &to_x_m, &to_y_m, &to_z_m}) values->resize(count);
+  clear.assign(count, 1);
+}
+
+void SightLines::set(int line, const Eigen::Vector3f& from, const Eigen::Vector3f& to) {
+  from_x_m[line] = from.x();
+  from_y_m[line] = from.y();
+  from_z_m[line] = from.z();
+  to_x_m[line] = to.x();
+  to_y_m[line] = to.y();
+  to_z_m[line] = to.z();
+}
+
+Visibility::Visibility(const Polygon& plan_m, const std::vector<Box>& boxes)
+    : touching_m_(touching_distance(plan_m)), boxes_(boxes) {
+  const auto add_slab = [&](const Vector3d& middle, const Vector2d& along, const Vector3d& half) {
+    const Eigen::Vector3f m = middle.cast<float>();
+    const Eigen::Vector2f a = along.cast<float>();
+    const Eigen::Vector3f h = half.cast<float>();
+    slabs_.push_back({m.x(), m.y(), m.z(), a.x(), a.y(), h.x(), h.y(), h.z()});
+  };
+  for (std::size_t i = 0; i < plan_m.size(); ++i) {
+    const Vector2d& start = plan_m[i];
+    const Vector2d edge = plan_m[(i + 1) % plan_m.size()] - start;
+    if (is_on_hull(plan_m, start, edge)) continue;
+    constexpr double k_endless_m = 1e6;
+    const Vector2d middle = start + edge / 2;
+    walls_.push_back({start, edge.normalized(), edge.norm()});
+    add_slab({middle.x(), middle.y(), 0}, edge.normalized(), {edge.norm() / 2, 0, k_endless_m});
+  }
+  for (const Box& box : boxes_) {
+    add_slab({box.centre_m.x(), box.centre_m.y(), (box.bottom_m + box.top_m) / 2}, box.along,
+             half_extent(box).array() - touching_m_);
+  }
+}
+
+bool Visibility::crosses(const Wall& wall, const Vector3d& from, const Vector3d& to) const {
+  const Vector2d a = from.head<2>() - wall.start;
+  const Vector2d b = to.head<2>() - wall.start;
+  const double a_side = cross_product(wall.along, a);
+  const double b_side = cross_product(wall.along, b);
+  const bool apart = (a_side > touching_m_ && b_side < -touching_m_) || (a_side < -touching_m_ && b_side > touching_m_);
+  if (!apart) return false;
+  const double at_m = (a.dot(wall.along) * b_side - b.dot(wall.along) * a_side) / (b_side - a_side);
+  return at_m >= 0 && at_m <= wall.length_m;
+}
+
+bool Visibility::is_clear(const Vector3d& from, const Vector3d& to) const {
+  return std::ranges::none_of(walls_, [&](const Wall& wall) { return crosses(wall, from, to); }) &&
          std::ranges::none_of(boxes_, [&](const Box& box) { return is_crossed(box, from, to, touching_m_); });
 }
 
-bool Visibility::is_clear(const Eigen::Vector3d& from, const Eigen::Vector3d& to, const Obstacles& obstacles) const {
-  return walls_.is_clear(from.head<2>(), to.head<2>()) &&
-         std::ranges::none_of(obstacles, [&](int i) { return is_crossed(boxes_[i], from, to, touching_m_); });
+std::int32_t Visibility::faces_outside(int obstacle, std::span<const Vector3d> corners_m) const {
+  const auto count = static_cast<Eigen::Index>(corners_m.size());
+  if (is_wall(obstacle)) {
+    const Wall& wall = walls_[obstacle];
+    Eigen::Matrix2Xd corners(2, count);
+    for (Eigen::Index i = 0; i < count; ++i) {
+      const Vector2d from_start = corners_m[i].head<2>() - wall.start;
+      corners.col(i) << from_start.dot(wall.along) - wall.length_m / 2, cross_product(wall.along, from_start);
+    }
+    return outside_code<2>(corners, {wall.length_m / 2, 0}, touching_m_);
+  }
+  const Box& box = boxes_[obstacle - walls_.size()];
+  Eigen::Matrix3Xd corners(3, count);
+  for (Eigen::Index i = 0; i < count; ++i) corners.col(i) = in_box_frame(box, corners_m[i]);
+  return outside_code<3>(corners, half_extent(box), touching_m_);
 }
 
-Visibility::View Visibility::view(const Figure& from, const Figure& to) const {
-  View view{walls_.sight(from.plan_m, to.plan_m), {}};
-  if (view.sight == Sight::hidden) return view;
-  const double reach_m = std::max(from.radius_m, to.radius_m);
-  for (int i = 0; i < static_cast<int>(boxes_.size()); ++i) {
-    // Every line between the figures stays within their larger radius of the line between their centres.
-    if (!is_crossed(boxes_[i], from.centre_m, to.centre_m, -reach_m)) continue;
-    // Of a convex obstacle: what hides every corner of one figure from every corner of the other hides all.
-    const bool hides_all = std::ranges::all_of(from.corners_m, [&](const Eigen::Vector3d& a) {
-      return std::ranges::all_of(to.corners_m,
-                                 [&](const Eigen::Vector3d& b) { return is_crossed(boxes_[i], a, b, touching_m_); });
-    });
-    if (hides_all) return {Sight::hidden, {}};
-    view.sight = Sight::mixed;
-    view.obstacles.push_back(i);
+void Visibility::add(Figures& figures, const Vector3d& centre, double radius_m,
+                     std::span<const Vector3d> corners_m) const {
+  figures.x_m.push_back(static_cast<float>(centre.x()));
+  figures.y_m.push_back(static_cast<float>(centre.y()));
+  figures.z_m.push_back(static_cast<float>(centre.z()));
+  figures.radius_m.push_back(static_cast<float>(radius_m));
+  figures.outside.resize(slabs_.size());
+  for (std::size_t k = 0; k < slabs_.size(); ++k) {
+    figures.outside[k].push_back(faces_outside(static_cast<int>(k), corners_m));
   }
-  return view;
+}
+
+void Visibility::look(const Figures& from, int figure, const Figures& to, int begin, int end, View& view) const {
+  const int count = end - begin;
+  const float centre[] = {from.x_m[figure], from.y_m[figure], from.z_m[figure]};
+  view.sights.assign(count, Sight::clear);
+  view.obstacles.clear();
+  view.shared_faces.resize(count);
+  for (std::size_t k = 0; k < slabs_.size(); ++k) {
+    const std::int32_t own = from.outside[k][figure];
+    const std::int32_t* const others = to.outside[k].data() + begin;
+    int between = 0;
+    for (int i = 0; i < count; ++i) {
+      view.shared_faces[i] = own & others[i];
+      between += view.shared_faces[i] == 0 ? 1 : 0;
+    }
+    if (between == 0) continue;
+
+    const std::size_t place = view.obstacles.size();
+    if (view.past.size() <= place) view.past.emplace_back();
+    auto& past = view.past[place];
+    past.resize(count);
+    Kernels::sights_past(slabs_[k], centre, from.radius_m[figure], to.x_m.data() + begin, to.y_m.data() + begin,
+                         to.z_m.data() + begin, to.radius_m.data() + begin, view.shared_faces.data(), count,
+                         past.data());
+    std::int32_t any = 0;
+    for (int i = 0; i < count; ++i) {
+      any |= static_cast<std::int32_t>(past[i]);
+      view.sights[i] = std::max(view.sights[i], past[i]);
+    }
+    if (any != 0) view.obstacles.push_back(static_cast<int>(k));
+  }
+}
+
+void Visibility::cross(int obstacle, SightLines& lines) const {
+  const Slab& slab = slabs_[obstacle];
+  if (is_wall(obstacle)) {
+    Kernels::cross_wall(slab, static_cast<float>(touching_m_), lines.from_x_m.data(), lines.from_y_m.data(),
+                        lines.to_x_m.data(), lines.to_y_m.data(), lines.size(), lines.clear.data());
+  } else {
+    Kernels::cross_box(slab, lines.from_x_m.data(), lines.from_y_m.data(), lines.from_z_m.data(), lines.to_x_m.data(),
+                       lines.to_y_m.data(), lines.to_z_m.data(), lines.size(), lines.clear.data());
+  }
+}
+
+void Visibility::cross_all(SightLines& lines) const {
+  for (std::size_t k = 0; k < slabs_.size(); ++k) cross(static_cast<int>(k), lines);
 }
 
 }  // namespace evenlit

@@ -1,53 +1,102 @@
 #pragma once
 
+#include <Eigen/Core>
+#include <cstdint>
 #include <span>
 #include <vector>
 
 #include "evenlit/room/box.hpp"
-#include "evenlit/room/plan_visibility.hpp"
 #include "evenlit/room/scene.hpp"
 
 namespace evenlit {
 
-/// A convex, plane figure in the room, or a point.
-struct Figure {
-  Eigen::Vector3d centre_m;
-  double radius_m = 0;  ///< no corner is farther from the centre
-  std::span<const Eigen::Vector3d> corners_m;
-  std::span<const Eigen::Vector2d> plan_m;  ///< the corners on the plan
+/// How much of one thing another thing sees; the later value wins where two things stand between.
+enum class Sight : std::int32_t { clear, mixed, hidden };
+
+/// Convex figures in the room, or points, as arrays for loops that a compiler can vectorise.
+struct Figures {
+  std::vector<float> x_m, y_m, z_m;  ///< centres
+  std::vector<float> radius_m;       ///< no corner is farther from the centre
+  /// For each obstacle of one `Visibility` and each figure: bit f is set where the figure lies wholly outside face f of
+  /// the obstacle, or on it.
+  std::vector<std::vector<std::int32_t>> outside;
+
+  [[nodiscard]] int size() const { return static_cast<int>(x_m.size()); }
 };
 
-/// Indices of boxes.
-using Obstacles = std::vector<int>;
+/// Segments between two points each, as arrays.
+struct SightLines {
+  std::vector<float> from_x_m, from_y_m, from_z_m;
+  std::vector<float> to_x_m, to_y_m, to_z_m;
+  std::vector<float> clear;  ///< 1 where nothing that was asked stands in the way, else 0
+
+  [[nodiscard]] int size() const { return static_cast<int>(clear.size()); }
+  void resize(int count);
+  void set(int line, const Eigen::Vector3f& from, const Eigen::Vector3f& to);
+};
+
+/// What one figure sees of a run of others.
+struct View {
+  std::vector<Sight> sights;               ///< one a figure of the run
+  std::vector<int> obstacles;              ///< that may hide something of some figure
+  std::vector<std::vector<Sight>> past;    ///< of each of these (and more): what it leaves in sight of each figure
+  std::vector<std::int32_t> shared_faces;  ///< working space: faces that both figures are outside of
+};
 
 /// What the room's walls and boxes hide.
+///
+/// The ceiling never hides: it is the lowest of planes, so the space below it is convex. A wall that stands on the
+/// outline of the plan's convex hull never does either. What is left are obstacles that are convex and upright: the
+/// other walls, from floor to ceiling, and the boxes.
 class Visibility {
  public:
-  Visibility(const Polygon& plan_m, std::vector<Box> boxes);
+  Visibility(const Polygon& plan_m, const std::vector<Box>& boxes);
   explicit Visibility(const Scene& scene) : Visibility(scene.plan_m, scene.boxes) {}
 
   /// Whether nothing can ever hide anything.
-  [[nodiscard]] bool is_always_clear() const { return walls_.is_always_clear() && boxes_.empty(); }
+  [[nodiscard]] bool is_always_clear() const { return walls_.empty() && boxes_.empty(); }
 
   /// Whether the segment between two points of the room meets neither a wall nor a box. Touching is no meeting.
   [[nodiscard]] bool is_clear(const Eigen::Vector3d& from, const Eigen::Vector3d& to) const;
 
-  /// The same between points of two figures, where only some boxes can stand between these.
-  [[nodiscard]] bool is_clear(const Eigen::Vector3d& from, const Eigen::Vector3d& to, const Obstacles& obstacles) const;
+  /// Adds a figure (a point has itself as its only corner) to figures that are to be looked at with this visibility.
+  void add(Figures& figures, const Eigen::Vector3d& centre, double radius_m,
+           std::span<const Eigen::Vector3d> corners_m) const;
 
-  struct View {
-    Sight sight = Sight::clear;
-    Obstacles obstacles;
-  };
+  /// Looks from one figure at the figures begin ... end - 1 of a set. A sight is clear only where all of one figure
+  /// sees all of the other, and hidden only where one box alone hides everything; mixed ones are to be sampled past
+  /// the obstacles that the view names.
+  void look(const Figures& from, int figure, const Figures& to, int begin, int end, View& view) const;
 
-  /// Clear when all of one figure sees all of the other, hidden only when one wall or box alone hides everything;
-  /// mixed otherwise, to be sampled past the boxes that can stand between.
-  [[nodiscard]] View view(const Figure& from, const Figure& to) const;
+  /// Sets `clear` to 0 on the lines that the obstacle crosses.
+  void cross(int obstacle, SightLines& lines) const;
+
+  /// Sets `clear` of all lines: 1 where no obstacle crosses.
+  void cross_all(SightLines& lines) const;
 
  private:
-  PlanVisibility walls_;
-  std::vector<Box> boxes_;
-  double touching_m_;  ///< what runs no deeper than this into a box touches it
+  struct Wall {
+    Eigen::Vector2d start;
+    Eigen::Vector2d along;  ///< unit
+    double length_m;
+  };
+  /// A box or a wall in single precision: its middle, the unit vector along it on the plan, half its sizes less what
+  /// counts as touching. A wall has no thickness and no end in height.
+  struct Slab {
+    float x, y, z;
+    float along_x, along_y;
+    float half_along, half_across, half_up;
+  };
+  struct Kernels;
+
+  [[nodiscard]] bool is_wall(int obstacle) const { return obstacle < static_cast<int>(walls_.size()); }
+  [[nodiscard]] std::int32_t faces_outside(int obstacle, std::span<const Eigen::Vector3d> corners_m) const;
+  [[nodiscard]] bool crosses(const Wall& wall, const Eigen::Vector3d& from, const Eigen::Vector3d& to) const;
+
+  double touching_m_;        ///< what runs no deeper than this into an obstacle touches it
+  std::vector<Wall> walls_;  ///< obstacles 0 ... walls - 1
+  std::vector<Box> boxes_;   ///< the obstacles after these
+  std::vector<Slab> slabs_;  ///< of all obstacles
 };
 
 }  // namespace evenlit
