@@ -1,163 +1,177 @@
 #include "evenlit/field/direct.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <numbers>
 #include <vector>
 
-#include "gauss.hpp"
+#include "evenlit/base/vectorised.hpp"
+#include "opening_pieces.hpp"
 
 namespace evenlit {
 namespace {
-
-using Eigen::Vector3d;
-
-constexpr int k_finest = 12;
-
-/// A piece of an opening that reaches from -1 to 1 along both of its axes.
-struct Piece {
-  Eigen::Vector2d place;
-  double share;  ///< of the opening's light
-};
-
-using Pieces = std::vector<Piece>;
-
-/// Gauss in the square of the radius, equal steps round the circle.
-Pieces pieces_of_disc(int fineness) {
-  const auto& rule = gauss_rule(fineness);
-  const int around = 6 * fineness;
-  Pieces pieces;
-  for (int ring = 0; ring < fineness; ++ring) {
-    const double radius = std::sqrt(rule.nodes[ring]);
-    for (int step = 0; step < around; ++step) {
-      const double angle = 2 * std::numbers::pi * (step + 0.5) / around;
-      pieces.push_back({radius * Eigen::Vector2d(std::cos(angle), std::sin(angle)), rule.weights[ring] / around});
-    }
-  }
-  return pieces;
-}
-
-/// A tensor Gauss rule.
-Pieces pieces_of_rectangle(int fineness) {
-  const auto& rule = gauss_rule(fineness + 2);
-  const int order = fineness + 2;
-  Pieces pieces;
-  for (int row = 0; row < order; ++row) {
-    for (int column = 0; column < order; ++column) {
-      pieces.push_back(
-          {{2 * rule.nodes[column] - 1, 2 * rule.nodes[row] - 1}, rule.weights[row] * rule.weights[column]});
-    }
-  }
-  return pieces;
-}
-
-/// @param fineness 1...k_finest
-const Pieces& pieces_of(Opening::Shape shape, int fineness) {
-  static const auto k_pieces = [] {
-    std::array<std::array<Pieces, 2>, k_finest + 1> all;
-    for (int i = 1; i <= k_finest; ++i) all[i] = {pieces_of_disc(i), pieces_of_rectangle(i)};
-    return all;
-  }();
-  return k_pieces[fineness][shape == Opening::Shape::disc ? 0 : 1];
-}
 
 double largest_size(const Opening& opening) {
   return opening.shape == Opening::Shape::point ? 0 : std::max(opening.width_m, opening.length_m);
 }
 
-Eigen::Matrix<double, 3, 2> half_axes(const Luminaire& luminaire) {
+Eigen::Matrix<float, 3, 2> half_axes(const Luminaire& luminaire) {
   const Opening& opening = luminaire.opening;
   const double length_m = opening.shape == Opening::Shape::disc ? opening.width_m : opening.length_m;
-  return luminaire.room_from_luminaire.leftCols<2>() * Eigen::Vector2d(length_m, opening.width_m).asDiagonal() / 2;
+  const Eigen::Vector2d half = Eigen::Vector2d(length_m, opening.width_m) / 2;
+  return (luminaire.room_from_luminaire.leftCols<2>() * half.asDiagonal()).cast<float>();
 }
 
-constexpr std::size_t k_full = 512;  ///< rays that are looked up together
+/// Directions of rays in the table's frame, and their cos(incidence) / d^2 multiplied into `factor`. All rays start
+/// (`way` 1) or end (-1) at one point.
+EVENLIT_VECTORISED
+void aim(const float* frame, const float* from, float way, int count, const float* __restrict to_x,
+         const float* __restrict to_y, const float* __restrict to_z, const float* __restrict nx,
+         const float* __restrict ny, const float* __restrict nz, float* __restrict factor, float* __restrict x,
+         float* __restrict y, float* __restrict z) {
+  constexpr float k_tiny = 1e-18F;  // a point in the opening itself gets nothing, not infinity
+  for (int i = 0; i < count; ++i) {
+    const float dx = way * (to_x[i] - from[0]);
+    const float dy = way * (to_y[i] - from[1]);
+    const float dz = way * (to_z[i] - from[2]);
+    const float d2 = dx * dx + dy * dy + dz * dz + k_tiny;
+    const float facing = -(dx * nx[i] + dy * ny[i] + dz * nz[i]);
+    factor[i] *= (facing > 0 ? facing : 0) / (d2 * std::sqrt(d2));
+    x[i] = frame[0] * dx + frame[1] * dy + frame[2] * dz;
+    y[i] = frame[3] * dx + frame[4] * dy + frame[5] * dz;
+    z[i] = frame[6] * dx + frame[7] * dy + frame[8] * dz + k_tiny;
+  }
+}
 
 }  // namespace
 
-/// Rays from pieces of the opening to facets, collected until there are enough for the lookup to be quick.
-class DirectLight::Rays {
- public:
-  Rays(const DirectLight& light, const Visibility& visibility, Eigen::ArrayXd& lux)
-      : light_(light), visibility_(visibility), lux_(lux) {
-    directions_.resize(k_full);
-    candela_.resize(k_full);
-    rays_.reserve(k_full);
+void Facets::add(const Eigen::Vector3d& point_m, const Eigen::Vector3d& normal) {
+  x_m.push_back(static_cast<float>(point_m.x()));
+  y_m.push_back(static_cast<float>(point_m.y()));
+  z_m.push_back(static_cast<float>(point_m.z()));
+  nx.push_back(static_cast<float>(normal.x()));
+  ny.push_back(static_cast<float>(normal.y()));
+  nz.push_back(static_cast<float>(normal.z()));
+}
+
+/// Rays that share one end and are looked up together.
+struct DirectLight::Batch {
+  std::vector<float> x, y, z;     ///< the other ends
+  std::vector<float> nx, ny, nz;  ///< normals of the facets that the rays arrive at
+  std::vector<float> factor;      ///< shares of the opening's light; once aimed, lx per cd
+  std::vector<float> candela, clear;
+  Directions directions;
+
+  [[nodiscard]] int size() const { return static_cast<int>(factor.size()); }
+
+  void resize(std::size_t count) {
+    for (auto* values : {&x, &y, &z, &nx, &ny, &nz, &factor, &candela, &clear}) values->resize(count);
+    directions.resize(count);
   }
 
-  /// @param share of the opening's light that leaves from `source`
-  void add(Eigen::Index facet, double share, const Vector3d& source, const Vector3d& point, const Vector3d& normal) {
-    const Vector3d ray = point - source;
-    const double facing = -normal.dot(ray);
-    const double d2 = ray.squaredNorm();
-    if (facing <= 0 || d2 == 0) return;
-    directions_.set(rays_.size(), light_.table_from_room_ * ray);
-    rays_.push_back({facet, share * facing / (d2 * std::sqrt(d2)), source, point});
-    if (rays_.size() == k_full) finish();
+  /// Fills `candela` and `factor`.
+  void look_up(const DirectLight& light, const Eigen::Vector3f& shared_end, float way) {
+    aim(light.table_from_room_.data(), shared_end.data(), way, size(), x.data(), y.data(), z.data(), nx.data(),
+        ny.data(), nz.data(), factor.data(), directions.x.data(), directions.y.data(), directions.z.data());
+    light.intensity_->toward(directions, size(), candela.data());
   }
-
-  /// Adds the light of all rays so far: I cos / d^2.
-  void finish() {
-    light_.intensity_->toward(directions_, rays_.size(), candela_.data());
-    if (!visibility_.is_always_clear()) take_hidden_off();
-    for (std::size_t i = 0; i < rays_.size(); ++i) lux_[rays_[i].facet] += candela_[i] * rays_[i].lux_per_candela;
-    rays_.clear();
-  }
-
- private:
-  struct Ray {
-    Eigen::Index facet;
-    double lux_per_candela;
-    Vector3d from;
-    Vector3d to;
-  };
-
-  void take_hidden_off() {
-    const int count = static_cast<int>(rays_.size());
-    lines_.resize(count);
-    for (int i = 0; i < count; ++i) lines_.set(i, rays_[i].from.cast<float>(), rays_[i].to.cast<float>());
-    visibility_.cross_all(lines_);
-    for (int i = 0; i < count; ++i) candela_[i] *= lines_.clear[i];
-  }
-
-  const DirectLight& light_;
-  const Visibility& visibility_;
-  Eigen::ArrayXd& lux_;
-  Directions directions_;
-  std::vector<float> candela_;
-  std::vector<Ray> rays_;
-  SightLines lines_;
 };
 
 DirectLight::DirectLight(const Luminaire& luminaire, std::shared_ptr<const IntensityLookup> intensity,
                          OpeningDetail detail)
     : luminaire_(luminaire),
       intensity_(std::move(intensity)),
-      table_from_room_(intensity_->table_from_luminaire() * luminaire.room_from_luminaire.transpose()),
+      table_from_room_((intensity_->table_from_luminaire() * luminaire.room_from_luminaire.transpose()).cast<float>()),
+      detail_(detail),
       size_m_(largest_size(luminaire.opening)),
-      point_beyond_m_(detail.point_beyond * size_m_),
       half_axes_m_(half_axes(luminaire)) {}
 
-Eigen::ArrayXd DirectLight::illuminances(const Visibility& visibility, const Eigen::Matrix3Xd& points_m,
-                                         const Eigen::Matrix3Xd& normals) const {
-  Eigen::ArrayXd lux = Eigen::ArrayXd::Zero(points_m.cols());
-  Rays rays(*this, visibility, lux);
-  for (Eigen::Index i = 0; i < points_m.cols(); ++i) {
-    const Vector3d point = points_m.col(i);
-    const Vector3d normal = normals.col(i);
-    const double distance_m = (point - luminaire_.position_m).norm();
-    if (distance_m >= point_beyond_m_) {
-      rays.add(i, 1, luminaire_.position_m, point, normal);
-      continue;
+int DirectLight::fineness_at(double distance_m) const {
+  if (distance_m >= detail_.point_beyond * size_m_) return 0;
+  const double pieces = std::ceil(3 * size_m_ / std::max(distance_m, size_m_ / k_finest_opening));
+  return std::min(static_cast<int>(pieces), k_finest_opening);
+}
+
+void DirectLight::light_from_centre(const Facets& facets, const std::vector<int>& which, int begin, float* lx) const {
+  constexpr std::size_t k_together = 1024;
+  thread_local Batch batch;
+  for (std::size_t first = 0; first < which.size(); first += k_together) {
+    const std::size_t count = std::min(k_together, which.size() - first);
+    batch.resize(count);
+    for (std::size_t k = 0; k < count; ++k) {
+      const int i = which[first + k];
+      batch.x[k] = facets.x_m[i];
+      batch.y[k] = facets.y_m[i];
+      batch.z[k] = facets.z_m[i];
+      batch.nx[k] = facets.nx[i];
+      batch.ny[k] = facets.ny[i];
+      batch.nz[k] = facets.nz[i];
+      batch.factor[k] = 1;
     }
-    const double fineness = std::ceil(3 * size_m_ / std::max(distance_m, size_m_ / k_finest));
-    for (const auto& piece : pieces_of(luminaire_.opening.shape, std::min(static_cast<int>(fineness), k_finest))) {
-      rays.add(i, piece.share, luminaire_.position_m + half_axes_m_ * piece.place, point, normal);
+    batch.look_up(*this, luminaire_.position_m.cast<float>(), 1);
+    for (std::size_t k = 0; k < count; ++k) lx[which[first + k] - begin] = batch.candela[k] * batch.factor[k];
+  }
+}
+
+float DirectLight::light_from_pieces(const Visibility& visibility, const Facets& facets, int facet, int fineness,
+                                     bool may_hide) const {
+  thread_local Batch batch;
+  const OpeningPieces& pieces = opening_pieces(luminaire_.opening.shape, fineness);
+  const Eigen::Vector3f point = facets.point(facet);
+  const Eigen::Vector3f normal = facets.normal(facet);
+  const Eigen::Vector3f centre = luminaire_.position_m.cast<float>();
+  batch.resize(pieces.size());
+  for (int k = 0; k < pieces.size(); ++k) {
+    batch.x[k] = centre.x() + half_axes_m_(0, 0) * pieces.u[k] + half_axes_m_(0, 1) * pieces.v[k];
+    batch.y[k] = centre.y() + half_axes_m_(1, 0) * pieces.u[k] + half_axes_m_(1, 1) * pieces.v[k];
+    batch.z[k] = centre.z() + half_axes_m_(2, 0) * pieces.u[k] + half_axes_m_(2, 1) * pieces.v[k];
+    batch.nx[k] = normal.x();
+    batch.ny[k] = normal.y();
+    batch.nz[k] = normal.z();
+    batch.factor[k] = pieces.share[k];
+  }
+  batch.look_up(*this, point, -1);
+  if (may_hide) {
+    visibility.cross_all(point, {batch.x.data(), batch.y.data(), batch.z.data()}, batch.size(), batch.clear.data());
+    for (int k = 0; k < batch.size(); ++k) batch.candela[k] *= batch.clear[k];
+  }
+  float sum = 0;
+  for (int k = 0; k < batch.size(); ++k) sum += batch.candela[k] * batch.factor[k];
+  return sum;
+}
+
+void DirectLight::illuminances(const Visibility& visibility, const Facets& facets, const Figures& figures, int begin,
+                               int end, float* lx) const {
+  thread_local View view;
+  const bool may_hide = !visibility.is_always_clear();
+  if (may_hide) {
+    Figures opening;
+    const Eigen::Matrix<double, 3, 2> axes = half_axes_m_.cast<double>();
+    const Eigen::Vector3d& centre = luminaire_.position_m;
+    const Eigen::Vector3d corners[] = {centre - axes.col(0) - axes.col(1), centre + axes.col(0) - axes.col(1),
+                                       centre + axes.col(0) + axes.col(1), centre - axes.col(0) + axes.col(1)};
+    const std::size_t count = size_m_ > 0 ? 4 : 1;
+    visibility.add(opening, centre, (corners[0] - centre).norm(), {corners, count});
+    visibility.look(opening, 0, figures, begin, end, view);
+  }
+
+  const auto output = static_cast<float>(luminaire_.output);
+  std::vector<int> from_centre;
+  for (int i = begin; i < end; ++i) {
+    const Sight sight = may_hide ? view.sights[i - begin] : Sight::clear;
+    lx[i - begin] = 0;
+    if (sight == Sight::hidden) continue;
+    const double distance_m = (facets.point(i).cast<double>() - luminaire_.position_m).norm();
+    int fineness = fineness_at(distance_m);
+    const bool is_mixed = sight == Sight::mixed;
+    if (is_mixed && size_m_ > 0) fineness = std::max(fineness, detail_.penumbra);
+    if (fineness == 0 && !is_mixed) {
+      from_centre.push_back(i);
+    } else {
+      lx[i - begin] = output * light_from_pieces(visibility, facets, i, fineness, is_mixed);
     }
   }
-  rays.finish();
-  return luminaire_.output * lux;
+  light_from_centre(facets, from_centre, begin, lx);
+  for (const int i : from_centre) lx[i - begin] *= output;
 }
 
 }  // namespace evenlit

@@ -20,8 +20,8 @@ constexpr double k_near = 1;
 /// The point values of one patch against a run of others, and room to work in.
 struct Row {
   std::vector<float> values;  ///< k_points x k_points of the run's: cos cos' / (pi r^2) weighted by both areas
+  std::vector<float> clear;   ///< 1 where the two points see each other
   View view;
-  SightLines lines;
 };
 
 struct Room {
@@ -38,22 +38,40 @@ struct Room {
     row.values.resize(static_cast<std::size_t>(stride) * k_points);
     for (int s = 0; s < k_points; ++s) {
       const int node = i * k_points + s;
-      float* values = row.values.data() + static_cast<std::size_t>(s) * stride;
+      float* const values = row.values.data() + static_cast<std::size_t>(s) * stride;
       point_kernel({nodes.point(node), nodes.normal(node)}, nodes, first * k_points, nodes.size(), values);
       for (int k = 0; k < stride; ++k) values[k] *= nodes.area_m2[node];
     }
     const bool may_hide = !visibility.is_always_clear();
-    if (may_hide) visibility.look(figures, i, figures, first, mesh.size(), row.view);
+    if (may_hide) look(i, first, row);
 
     for (int j = 0; j < count; ++j) {
-      const Sight sight = may_hide ? row.view.sights[j] : Sight::clear;
-      const float sum = sight == Sight::hidden ? 0 : sum_of(row, j, stride);
-      const float open = sum > 0 && is_near(i, first + j) ? exact(i, first + j) : sum;
-      areas[first + j] = open > 0 && sight == Sight::mixed ? open * visible_share(i, first, j, row) : open;
+      const float sum = sum_of(row.values, nullptr, j, stride);
+      float open = sum > 0 && is_near(i, first + j) ? exact(i, first + j) : sum;
+      if (may_hide && sum > 0) {
+        if (row.view.sights[j] == Sight::hidden) open = 0;
+        if (row.view.sights[j] == Sight::mixed) open *= sum_of(row.values, row.clear.data(), j, stride) / sum;
+      }
+      areas[first + j] = open;
     }
   }
 
  private:
+  /// Lines of sight between all points of patch i and of the patches from `first` on that obstacles may hide.
+  void look(int i, int first, Row& row) const {
+    const int count = mesh.size() - first;
+    const int stride = count * k_points;
+    visibility.look(figures, i, figures, first, mesh.size(), row.view);
+    row.clear.assign(static_cast<std::size_t>(stride) * k_points, 1);
+    for (const Passage& passage : passages(row.view)) {
+      for (int s = 0; s < k_points; ++s) {
+        visibility.cross(passage.obstacle, nodes.point(i * k_points + s),
+                         nodes.points((first + passage.begin) * k_points), (passage.end - passage.begin) * k_points,
+                         row.clear.data() + static_cast<std::size_t>(s) * stride + passage.begin * k_points);
+      }
+    }
+  }
+
   [[nodiscard]] bool is_near(int i, int j) const {
     const Patch& a = mesh.patches[i];
     const Patch& b = mesh.patches[j];
@@ -65,33 +83,14 @@ struct Room {
     return static_cast<float>(exchange_area(mesh.patches[i].corners_m, mesh.patches[j].corners_m));
   }
 
-  static float sum_of(const Row& row, int j, int stride) {
+  /// The values between two patches added up, those that are hidden left out.
+  static float sum_of(const std::vector<float>& values, const float* clear, int j, int stride) {
     float sum = 0;
     for (int s = 0; s < k_points; ++s) {
-      const float* v = row.values.data() + static_cast<std::size_t>(s) * stride + j * k_points;
-      sum += (v[0] + v[1]) + (v[2] + v[3]);
+      const std::size_t first = static_cast<std::size_t>(s) * stride + j * k_points;
+      for (int t = 0; t < k_points; ++t) sum += values[first + t] * (clear != nullptr ? clear[first + t] : 1);
     }
     return sum;
-  }
-
-  /// The share of the light between two patches that passes the obstacles which may stand between.
-  float visible_share(int i, int first, int j, Row& row) const {
-    row.lines.resize(k_points * k_points);
-    for (int k = 0; k < k_points * k_points; ++k) {
-      row.lines.set(k, nodes.point(i * k_points + k / k_points), nodes.point((first + j) * k_points + k % k_points));
-    }
-    for (std::size_t k = 0; k < row.view.obstacles.size(); ++k) {
-      if (row.view.past[k][j] != Sight::clear) visibility.cross(row.view.obstacles[k], row.lines);
-    }
-    float all = 0;
-    float seen = 0;
-    const std::size_t stride = row.values.size() / k_points;
-    for (int k = 0; k < k_points * k_points; ++k) {
-      const float value = row.values[k / k_points * stride + j * k_points + k % k_points];
-      all += value;
-      seen += value * row.lines.clear[k];
-    }
-    return seen / all;
   }
 };
 

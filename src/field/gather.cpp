@@ -1,11 +1,15 @@
 #include "gather.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <numeric>
 #include <vector>
 
 #include "evenlit/base/parallel.hpp"
-#include "evenlit/field/form_factor.hpp"
+#include "evenlit/base/vectorised.hpp"
+#include "gauss.hpp"
 #include "kernel.hpp"
+#include "near_factors.hpp"
 
 namespace evenlit {
 namespace {
@@ -13,24 +17,19 @@ namespace {
 /// Receivers handled together, so that the sums over nodes become a product of matrices.
 constexpr int k_block = 16;
 
-/// Patches nearer than this many of their radii are integrated exactly.
-constexpr double k_near = 3;
-
 using Weights = Eigen::Matrix<float, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
 
-/// A run of surfaces that follow each other, as a range of patches.
+/// Patches that follow each other.
 struct Run {
   int begin = 0;
   int end = 0;
 };
 
 /// Whether any of a surface can be above a receiver's horizon and see its front.
-bool faces(const Mesh& mesh, const PatchRange& surface, const Receiver& receiver) {
+bool faces(const PatchRange& surface, const Receiver& receiver) {
   if (surface.normal.dot(receiver.position_m) <= surface.offset_m) return false;
-  return std::any_of(mesh.patches.begin() + surface.begin, mesh.patches.begin() + surface.end, [&](const Patch& patch) {
-    return std::ranges::any_of(patch.corners_m, [&](const Eigen::Vector3d& corner) {
-      return receiver.normal.dot(corner - receiver.position_m) > 0;
-    });
+  return std::ranges::any_of(surface.corners_m, [&](const Eigen::Vector3d& corner) {
+    return receiver.normal.dot(corner - receiver.position_m) > 0;
   });
 }
 
@@ -38,110 +37,257 @@ bool faces(const Mesh& mesh, const PatchRange& surface, const Receiver& receiver
 std::vector<Run> faced(const Mesh& mesh, const Receiver* begin, const Receiver* end) {
   std::vector<Run> runs;
   for (const auto& surface : mesh.surfaces) {
-    if (surface.begin == surface.end) continue;
-    if (std::none_of(begin, end, [&](const Receiver& receiver) { return faces(mesh, surface, receiver); })) continue;
+    if (std::none_of(begin, end, [&](const Receiver& receiver) { return faces(surface, receiver); })) continue;
     if (runs.empty() || runs.back().end != surface.begin) runs.push_back({surface.begin, surface.begin});
     runs.back().end = surface.end;
   }
   return runs;
 }
 
-struct Gather {
-  const Mesh& mesh;
-  const Nodes& nodes;
-  int order;
-  const Visibility& visibility;
-  Figures patches;
-
-  /// Configuration factors of the nodes of a run of patches as one receiver sees them.
-  void fill(const Receiver& receiver, Run run, float* weights) const {
-    const int n = nodes.per_patch;
-    point_kernel({receiver.position_m.cast<float>(), receiver.normal.cast<float>()}, nodes, run.begin * n, run.end * n,
-                 weights);
-    const bool may_hide = !visibility.is_always_clear();
-    thread_local View view;
-    if (may_hide) look(receiver, run, view);
-    for (int i = run.begin; i < run.end; ++i) {
-      float* patch_weights = weights + (i - run.begin) * n;
-      const Sight sight = may_hide ? view.sights[i - run.begin] : Sight::clear;
-      if (sight == Sight::hidden) {
-        std::fill_n(patch_weights, n, 0.0F);
-        continue;
+/// Where on a patch lines of sight end: `lines` x `lines` in the middle of equal parts of each cell, cell by cell.
+class Aims {
+ public:
+  Aims(int order, int lines) : per_cell_(lines * lines) {
+    const auto& widths = gauss_rule(order).weights;
+    std::vector<float> starts{0};
+    for (const double width : widths) starts.push_back(starts.back() + static_cast<float>(width));
+    for (int cell = 0; cell < order * order; ++cell) {
+      for (int k = 0; k < per_cell_; ++k) {
+        const auto at = [&](int index, int line) {
+          return starts[index] + static_cast<float>(widths[index]) * (static_cast<float>(line) + 0.5F) / lines;
+        };
+        u_.push_back(at(cell % order, k % lines));
+        v_.push_back(at(cell / order, k / lines));
       }
-      const Patch& patch = mesh.patches[i];
-      const double reach = k_near * patch.radius_m;
-      const bool is_near = (patch.centre_m - receiver.position_m).squaredNorm() < reach * reach;
-      if (is_near) fill_near(receiver, i, patch_weights);
-      if (sight == Sight::mixed) take_hidden_off(receiver, i, i - run.begin, view, is_near ? 4 : 2, patch_weights);
+    }
+  }
+
+  [[nodiscard]] int per_cell() const { return per_cell_; }
+  [[nodiscard]] int per_patch() const { return static_cast<int>(u_.size()); }
+
+  void place(const Quad& quad, float* x, float* y, float* z) const {
+    float* const targets[] = {x, y, z};
+    for (int axis = 0; axis < 3; ++axis) {
+      const auto origin = static_cast<float>(quad[0][axis]);
+      const auto u = static_cast<float>(quad[1][axis] - quad[0][axis]);
+      const auto v = static_cast<float>(quad[3][axis] - quad[0][axis]);
+      const auto uv = static_cast<float>(quad[2][axis] - quad[1][axis] - quad[3][axis] + quad[0][axis]);
+      for (int k = 0; k < per_patch(); ++k) targets[axis][k] = origin + u_[k] * u + v_[k] * (v + u_[k] * uv);
     }
   }
 
  private:
-  void look(const Receiver& receiver, Run run, View& view) const {
-    Figures point;
-    visibility.add(point, receiver.position_m, 0, {&receiver.position_m, 1});
-    visibility.look(point, 0, patches, run.begin, run.end, view);
-  }
+  int per_cell_;
+  std::vector<float> u_, v_;
+};
 
-  void fill_near(const Receiver& receiver, int patch, float* weights) const {
-    const Eigen::Vector3d normal = nodes.normal(patch * nodes.per_patch).cast<double>();
-    constexpr double k_on_plane_m = 1e-6;
-    const bool in_front = normal.dot(receiver.position_m - mesh.patches[patch].centre_m) > k_on_plane_m;
-    for (int node = 0; node < nodes.per_patch; ++node) {
-      const auto cell = cell_of_node(mesh.patches[patch], order, node);
-      weights[node] =
-          in_front ? static_cast<float>(configuration_factor(receiver.position_m, receiver.normal, cell)) : 0;
+/// Multiplies each weight by the mean of its `per_cell` shares.
+EVENLIT_VECTORISED
+void scale(const float* __restrict shares, int per_cell, int count, float* __restrict weights) {
+  if (per_cell == 1) {
+    for (int i = 0; i < count; ++i) weights[i] *= shares[i];
+    return;
+  }
+  const float one = 1 / static_cast<float>(per_cell);
+  for (int i = 0; i < count; ++i) {
+    float sum = 0;
+    for (int k = 0; k < per_cell; ++k) sum += shares[i * per_cell + k];
+    weights[i] *= sum * one;
+  }
+}
+
+class Gather {
+ public:
+  Gather(const Mesh& mesh, const Nodes& nodes, int order, const Visibility& visibility, const GatherDetail& detail)
+      : mesh_(mesh),
+        nodes_(nodes),
+        order_(order),
+        visibility_(visibility),
+        detail_(detail),
+        patches_(figures_of(mesh, visibility)),
+        near_aims_(order, detail.near_lines),
+        far_aims_(order, detail.far_lines) {
+    if (visibility.is_always_clear()) return;
+    const std::size_t per_patch = far_aims_.per_patch();
+    for (auto* values : {&far_x_m_, &far_y_m_, &far_z_m_}) values->resize(mesh.size() * per_patch);
+    for (int i = 0; i < mesh.size(); ++i) {
+      far_aims_.place(mesh.patches[i].corners_m, &far_x_m_[i * per_patch], &far_y_m_[i * per_patch],
+                      &far_z_m_[i * per_patch]);
     }
   }
 
-  /// Multiplies the weights of a patch's nodes by the share of their cells that a receiver sees.
-  ///
-  /// @param side of the raster of points by which a cell is sampled
-  void take_hidden_off(const Receiver& receiver, int patch, int place, const View& view, int side,
-                       float* weights) const {
-    thread_local SightLines lines;
-    const int samples = side * side;
+  /// Configuration factors of the nodes of a run of patches as the receivers of one viewpoint see them: rows that are
+  /// `stride` apart.
+  void fill(const Lookout& lookout, int viewpoint, Run run, float* weights, Eigen::Index stride) const {
+    thread_local Sights sights;
+    sights.near = near_patches(lookout.viewpoints, viewpoint, run);
+    const bool may_hide = !visibility_.is_always_clear();
+    if (may_hide) look(lookout.viewpoints, viewpoint, run, sights);
+    for (int k = 0; k < lookout.per_viewpoint; ++k) {
+      const Receiver& receiver = lookout.receivers[viewpoint * lookout.per_viewpoint + k];
+      float* const row = weights + k * stride;
+      fill_open(receiver, run, sights.near, row);
+      if (may_hide) take_hidden_off(receiver, run, sights, row);
+    }
+  }
+
+ private:
+  /// What the receivers of a viewpoint have in common.
+  struct Sights {
+    std::vector<int> near;  ///< patches that may be near to one of them
+    View view;
+    std::vector<Passage> passages;
+    std::vector<float> open;   ///< one an aim: 0 where its patch is hidden, else 1
+    std::vector<float> clear;  ///< working space
+  };
+
+  [[nodiscard]] std::vector<int> near_patches(const Figures& viewpoints, int viewpoint, Run run) const {
+    const float x = viewpoints.x_m[viewpoint];
+    const float y = viewpoints.y_m[viewpoint];
+    const float z = viewpoints.z_m[viewpoint];
+    std::vector<int> near;
+    for (int i = run.begin; i < run.end; ++i) {
+      const float dx = patches_.x_m[i] - x;
+      const float dy = patches_.y_m[i] - y;
+      const float dz = patches_.z_m[i] - z;
+      const float reach = static_cast<float>(detail_.near) * patches_.radius_m[i] + viewpoints.radius_m[viewpoint];
+      if (dx * dx + dy * dy + dz * dz < reach * reach) near.push_back(i);
+    }
+    return near;
+  }
+
+  void look(const Figures& viewpoints, int viewpoint, Run run, Sights& sights) const {
+    visibility_.look(viewpoints, viewpoint, patches_, run.begin, run.end, sights.view);
+    sights.passages = passages(sights.view);
+    const int a_patch = far_aims_.per_patch();
+    sights.open.resize(static_cast<std::size_t>(run.end - run.begin) * a_patch);
+    for (int i = 0; i < run.end - run.begin; ++i) {
+      std::fill_n(sights.open.data() + i * a_patch, a_patch, sights.view.sights[i] == Sight::hidden ? 0.0F : 1.0F);
+    }
+  }
+
+  [[nodiscard]] bool is_near(const Receiver& receiver, const Patch& patch) const {
+    const double reach = detail_.near * patch.radius_m;
+    return (patch.centre_m - receiver.position_m).squaredNorm() < reach * reach;
+  }
+
+  void fill_open(const Receiver& receiver, Run run, const std::vector<int>& near, float* weights) const {
+    const int n = nodes_.per_patch;
+    point_kernel({receiver.position_m.cast<float>(), receiver.normal.cast<float>()}, nodes_, run.begin * n, run.end * n,
+                 weights);
+    for (const int i : near) {
+      if (!is_near(receiver, mesh_.patches[i])) continue;
+      const Eigen::Vector3d normal = nodes_.normal(i * n).cast<double>();
+      near_factors(receiver.position_m, receiver.normal, mesh_.patches[i], normal, order_,
+                   weights + (i - run.begin) * n);
+    }
+  }
+
+  /// Multiplies the weights by the shares of the nodes' cells that a receiver sees.
+  void take_hidden_off(const Receiver& receiver, Run run, Sights& sights, float* weights) const {
+    const int a_patch = far_aims_.per_patch();
+    const int n = nodes_.per_patch;
+    auto& clear = sights.clear;
+    clear = sights.open;
     const Eigen::Vector3f from = receiver.position_m.cast<float>();
-    lines.resize(nodes.per_patch * samples);
-    for (int node = 0; node < nodes.per_patch; ++node) {
-      const Quad cell = cell_of_node(mesh.patches[patch], order, node);
-      for (int k = 0; k < samples; ++k) {
-        const Eigen::Vector3d to = on_quad(cell, (k % side + 0.5) / side, (k / side + 0.5) / side);
-        lines.set(node * samples + k, from, to.cast<float>());
+    for (const auto& [obstacle, begin, end] : sights.passages) {
+      const std::size_t first = static_cast<std::size_t>(run.begin + begin) * a_patch;
+      visibility_.cross(obstacle, from, {&far_x_m_[first], &far_y_m_[first], &far_z_m_[first]}, (end - begin) * a_patch,
+                        clear.data() + begin * a_patch);
+    }
+    if (detail_.near_lines > detail_.far_lines) look_closely(receiver, run, sights, clear);
+    scale(clear.data(), far_aims_.per_cell(), (run.end - run.begin) * n, weights);
+  }
+
+  /// Puts the shares of near patches that may be partly hidden in the place of what the far aims found.
+  void look_closely(const Receiver& receiver, Run run, const Sights& sights, std::vector<float>& clear) const {
+    thread_local std::vector<float> x, y, z, seen;
+    const int count = near_aims_.per_patch();
+    for (auto* values : {&x, &y, &z}) values->resize(count);
+    for (const int patch : sights.near) {
+      const int place = patch - run.begin;
+      if (sights.view.sights[place] != Sight::mixed || !is_near(receiver, mesh_.patches[patch])) continue;
+      seen.assign(count, 1);
+      near_aims_.place(mesh_.patches[patch].corners_m, x.data(), y.data(), z.data());
+      for (std::size_t k = 0; k < sights.view.obstacles.size(); ++k) {
+        if (sights.view.past[k][place] == Sight::clear) continue;
+        visibility_.cross(sights.view.obstacles[k], receiver.position_m.cast<float>(), {x.data(), y.data(), z.data()},
+                          count, seen.data());
+      }
+      for (int node = 0; node < nodes_.per_patch; ++node) {
+        const float* const of_node = seen.data() + node * near_aims_.per_cell();
+        const float share =
+            std::accumulate(of_node, of_node + near_aims_.per_cell(), 0.0F) / static_cast<float>(near_aims_.per_cell());
+        std::fill_n(clear.data() + place * far_aims_.per_patch() + node * far_aims_.per_cell(), far_aims_.per_cell(),
+                    share);
       }
     }
-    for (std::size_t k = 0; k < view.obstacles.size(); ++k) {
-      if (view.past[k][place] != Sight::clear) visibility.cross(view.obstacles[k], lines);
-    }
-    for (int node = 0; node < nodes.per_patch; ++node) {
-      float seen = 0;
-      for (int k = 0; k < samples; ++k) seen += lines.clear[node * samples + k];
-      weights[node] *= seen / static_cast<float>(samples);
-    }
   }
+
+  const Mesh& mesh_;
+  const Nodes& nodes_;
+  int order_;
+  const Visibility& visibility_;
+  GatherDetail detail_;
+  Figures patches_;
+  Aims near_aims_;
+  Aims far_aims_;
+  std::vector<float> far_x_m_, far_y_m_, far_z_m_;  ///< of all patches
 };
+
+/// Makes each receiver's factors add up to 1. What is far from it is no closed room, but a receiver inside a box.
+Gathered closed(const PatchLight& sums) {
+  constexpr float k_open = 0.2F;
+  const Eigen::Index columns = sums.cols() - 1;
+  Gathered result{sums.leftCols(columns), sums.col(columns).array()};
+  for (Eigen::Index i = 0; i < sums.rows(); ++i) {
+    if (std::abs(result.closure[i] - 1) < k_open) result.light_lx.row(i) /= result.closure[i];
+  }
+  return result;
+}
 
 }  // namespace
 
-Eigen::MatrixXd gathered(const Mesh& mesh, const Nodes& nodes, int order, const PatchLight& node_exitance_lm_m2,
-                         const Visibility& visibility, const std::vector<Receiver>& receivers) {
-  const Gather gather{mesh, nodes, order, visibility, figures_of(mesh, visibility)};
-  const int count = static_cast<int>(receivers.size());
-  Eigen::MatrixXd result(count, node_exitance_lm_m2.cols());
-  parallel_for((count + k_block - 1) / k_block, [&](int block) {
-    const Receiver* const first = receivers.data() + static_cast<std::ptrdiff_t>(block) * k_block;
-    const int rows = std::min(k_block, count - block * k_block);
-    PatchLight sums = PatchLight::Zero(rows, node_exitance_lm_m2.cols());
+Lookout lookout_of(const std::vector<Receiver>& receivers, const Visibility& visibility) {
+  Facets facets;
+  for (const auto& receiver : receivers) facets.add(receiver.position_m, receiver.normal);
+  return {receivers, 1, visibility.figures_of(facets.points(), facets.size())};
+}
+
+Lookout lookout_of(const Mesh& mesh, const Nodes& nodes, const Visibility& visibility) {
+  Lookout lookout{{}, nodes.per_patch, figures_of(mesh, visibility)};
+  for (int node = 0; node < nodes.size(); ++node) {
+    lookout.receivers.push_back({nodes.point(node).cast<double>(), nodes.normal(node).cast<double>()});
+  }
+  return lookout;
+}
+
+Gathered gathered(const Mesh& mesh, const Nodes& nodes, int order, const PatchLight& exitance_lm_m2,
+                  const Visibility& visibility, const Lookout& lookout, const GatherDetail& detail) {
+  const Gather gather(mesh, nodes, order, visibility, detail);
+  PatchLight columns(exitance_lm_m2.rows(), exitance_lm_m2.cols() + 1);
+  columns << exitance_lm_m2, PatchLight::Ones(exitance_lm_m2.rows(), 1);
+  PatchLight sums = PatchLight::Zero(static_cast<Eigen::Index>(lookout.receivers.size()), columns.cols());
+
+  const int viewpoints = lookout.viewpoints.size();
+  const int a_block = std::max(1, k_block / lookout.per_viewpoint);
+  parallel_for((viewpoints + a_block - 1) / a_block, [&](int block) {
+    const int begin = block * a_block;
+    const int count = std::min(a_block, viewpoints - begin);
+    const int rows = count * lookout.per_viewpoint;
+    const Receiver* const first = lookout.receivers.data() + static_cast<std::ptrdiff_t>(begin) * lookout.per_viewpoint;
+    auto block_sums = sums.middleRows(begin * lookout.per_viewpoint, rows);
     Weights weights;
     for (const Run run : faced(mesh, first, first + rows)) {
-      const int columns = (run.end - run.begin) * nodes.per_patch;
-      weights.resize(rows, columns);
-      for (int i = 0; i < rows; ++i) gather.fill(first[i], run, &weights(i, 0));
-      sums.noalias() += weights * node_exitance_lm_m2.middleRows(run.begin * nodes.per_patch, columns);
+      const int width = (run.end - run.begin) * nodes.per_patch;
+      weights.resize(rows, width);
+      for (int i = 0; i < count; ++i) {
+        gather.fill(lookout, begin + i, run, &weights(i * lookout.per_viewpoint, 0), width);
+      }
+      block_sums.noalias() += weights * columns.middleRows(run.begin * nodes.per_patch, width);
     }
-    result.middleRows(block * k_block, rows) = sums.cast<double>();
   });
-  return result;
+  return closed(sums);
 }
 
 }  // namespace evenlit

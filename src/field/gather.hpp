@@ -10,13 +10,38 @@
 
 namespace evenlit {
 
-/// Light of the room's surfaces on receivers, lx: the sum over all Gauss points of exitance times configuration factor,
-/// patches near a receiver taken cell by cell with the exact factor.
+/// Receivers that look at the room from viewpoints: `per_viewpoint` receivers that follow each other lie within the
+/// figure of one.
+struct Lookout {
+  std::vector<Receiver> receivers;
+  int per_viewpoint = 1;
+  Figures viewpoints;
+};
+
+/// Every receiver its own viewpoint.
+Lookout lookout_of(const std::vector<Receiver>& receivers, const Visibility& visibility);
+
+/// The nodes of a mesh, one viewpoint a patch.
+Lookout lookout_of(const Mesh& mesh, const Nodes& nodes, const Visibility& visibility);
+
+/// How closely receivers look.
+struct GatherDetail {
+  double near = 3;     ///< patches nearer than so many of their radii count cell by cell, with the exact factor
+  int near_lines = 4;  ///< along each side of a cell that may be partly hidden: lines of sight to it, near...
+  int far_lines = 2;   ///< ...and far
+};
+
+struct Gathered {
+  PatchLight light_lx;     ///< receivers x columns
+  Eigen::ArrayXf closure;  ///< of each receiver: the sum of all configuration factors before it was made 1
+};
+
+/// Light of the room's surfaces on receivers: the sum over all nodes of exitance times configuration factor. A receiver
+/// in a closed room sees surfaces wherever it looks: its factors add up to 1, and are scaled to do so.
 ///
 /// @param order of the Gauss rule that `nodes` holds
-/// @param node_exitance_lm_m2 nodes x luminaires
-/// @return receivers x luminaires
-Eigen::MatrixXd gathered(const Mesh& mesh, const Nodes& nodes, int order, const PatchLight& node_exitance_lm_m2,
-                         const Visibility& visibility, const std::vector<Receiver>& receivers);
+/// @param exitance_lm_m2 nodes x columns
+Gathered gathered(const Mesh& mesh, const Nodes& nodes, int order, const PatchLight& exitance_lm_m2,
+                  const Visibility& visibility, const Lookout& lookout, const GatherDetail& detail);
 
 }  // namespace evenlit

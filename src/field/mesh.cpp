@@ -72,6 +72,7 @@ Mesh make_mesh(const Scene& scene, double patch_size_m) {
     add_patches(surface, patch_size_m, mesh.patches);
     mesh.surfaces.push_back({.begin = begin,
                              .end = mesh.size(),
+                             .corners_m = surface.corners_m,
                              .normal = surface.normal,
                              .offset_m = surface.normal.dot(surface.corners_m.front()),
                              .reflectance = surface.reflectance});
@@ -87,24 +88,17 @@ Figures figures_of(const Mesh& mesh, const Visibility& visibility) {
 
 Nodes gauss_nodes(const Mesh& mesh, int order) {
   const auto& rule = gauss_rule(order);
-  Nodes nodes{.per_patch = order * order};
-  const auto add = [&](const Vector3d& point, const Vector3d& normal, double area_m2) {
-    nodes.x_m.push_back(static_cast<float>(point.x()));
-    nodes.y_m.push_back(static_cast<float>(point.y()));
-    nodes.z_m.push_back(static_cast<float>(point.z()));
-    nodes.nx.push_back(static_cast<float>(normal.x()));
-    nodes.ny.push_back(static_cast<float>(normal.y()));
-    nodes.nz.push_back(static_cast<float>(normal.z()));
-    nodes.area_m2.push_back(static_cast<float>(area_m2));
-  };
+  Nodes nodes;
+  nodes.per_patch = order * order;
   for (const auto& surface : mesh.surfaces) {
     for (int i = surface.begin; i < surface.end; ++i) {
       const Quad& quad = mesh.patches[i].corners_m;
       for (int k = 0; k < nodes.per_patch; ++k) {
         const double u = rule.nodes[k % order];
         const double v = rule.nodes[k / order];
-        add(on_quad(quad, u, v), surface.normal,
-            rule.weights[k / order] * rule.weights[k % order] * jacobian(quad, u, v));
+        nodes.add(on_quad(quad, u, v), surface.normal);
+        nodes.area_m2.push_back(
+            static_cast<float>(rule.weights[k / order] * rule.weights[k % order] * jacobian(quad, u, v)));
       }
     }
   }

@@ -4,6 +4,7 @@
 #include <array>
 #include <vector>
 
+#include "evenlit/field/direct.hpp"
 #include "evenlit/room/scene.hpp"
 #include "evenlit/room/visibility.hpp"
 
@@ -24,23 +25,17 @@ struct Patch {
   double area_m2 = 0;
 };
 
-/// Quadrature points of patches as arrays, for loops that a compiler can vectorise: the points of a patch follow each
-/// other, the patches of a surface too.
-struct Nodes {
+/// Quadrature points of patches: those of a patch follow each other, the patches of a surface too.
+struct Nodes : Facets {
   int per_patch = 0;
-  std::vector<float> x_m, y_m, z_m;
-  std::vector<float> nx, ny, nz;  ///< unit normals, into the room
-  std::vector<float> area_m2;     ///< weight; a patch's add up to its area
-
-  [[nodiscard]] int size() const { return static_cast<int>(x_m.size()); }
-  [[nodiscard]] Eigen::Vector3f point(int node) const { return {x_m[node], y_m[node], z_m[node]}; }
-  [[nodiscard]] Eigen::Vector3f normal(int node) const { return {nx[node], ny[node], nz[node]}; }
+  std::vector<float> area_m2;  ///< weight; a patch's add up to its area
 };
 
 /// The patches of one surface.
 struct PatchRange {
   int begin = 0;
   int end = 0;
+  std::vector<Eigen::Vector3d> corners_m;  ///< of the whole surface
   Eigen::Vector3d normal;
   double offset_m = 0;  ///< normal . x on the surface
   double reflectance = 0;

@@ -20,7 +20,9 @@ constexpr int k_order = 3;
 
 /// Surfaces collect an opening's light with a tenth of the detail that receivers get: their light reaches a receiver
 /// only after averaging over many points.
-constexpr OpeningDetail k_surface_detail{.point_beyond = 10};
+constexpr OpeningDetail k_surface_detail{.point_beyond = 10, .penumbra = 2};
+
+constexpr GatherDetail k_node_detail{.near = 1.5, .near_lines = 2, .far_lines = 1};
 
 /// The scene's distributions, prepared.
 using Intensities = std::vector<std::shared_ptr<const IntensityLookup>>;
@@ -47,24 +49,18 @@ void in_runs(int count, const std::function<void(int begin, int end)>& compute) 
   parallel_for((count + k_run - 1) / k_run, [&](int run) { compute(run * k_run, std::min(count, (run + 1) * k_run)); });
 }
 
-/// Nodes x luminaires, lx.
-PatchLight direct_on_nodes(const std::vector<DirectLight>& lights, const Visibility& visibility, const Mesh& mesh,
-                           const Nodes& nodes) {
-  PatchLight direct(nodes.x_m.size(), lights.size());
-  for (const auto& surface : mesh.surfaces) {
-    const int first = surface.begin * nodes.per_patch;
-    in_runs((surface.end - surface.begin) * nodes.per_patch, [&](int begin, int end) {
-      Eigen::Matrix3Xd points_m(3, end - begin);
-      for (int i = begin; i < end; ++i) {
-        points_m.col(i - begin) << nodes.x_m[first + i], nodes.y_m[first + i], nodes.z_m[first + i];
-      }
-      const Eigen::Matrix3Xd normals = surface.normal.replicate(1, end - begin);
-      for (std::size_t k = 0; k < lights.size(); ++k) {
-        direct.col(static_cast<Eigen::Index>(k)).segment(first + begin, end - begin) =
-            lights[k].illuminances(visibility, points_m, normals).cast<float>().matrix();
-      }
-    });
-  }
+/// Facets x luminaires, lx.
+PatchLight direct_on(const Facets& facets, const std::vector<DirectLight>& lights, const Visibility& visibility) {
+  const Figures figures =
+      visibility.is_always_clear() ? Figures{} : visibility.figures_of(facets.points(), facets.size());
+  PatchLight direct(facets.size(), lights.size());
+  in_runs(facets.size(), [&](int begin, int end) {
+    Eigen::ArrayXf lx(end - begin);
+    for (std::size_t k = 0; k < lights.size(); ++k) {
+      lights[k].illuminances(visibility, facets, figures, begin, end, lx.data());
+      direct.col(static_cast<Eigen::Index>(k)).segment(begin, end - begin) = lx.matrix();
+    }
+  });
   return direct;
 }
 
@@ -82,8 +78,8 @@ PatchLight mean_over_patches(const Mesh& mesh, const Nodes& nodes, const PatchLi
 }
 
 /// rho x direct at each node, and everything reflected more than once as the patch's mean.
-PatchLight exitance_of_nodes(const Mesh& mesh, const Nodes& nodes, const PatchLight& direct_lx,
-                             const PatchLight& mean_direct_lx, const PatchLight& exitance_lm_m2) {
+PatchLight first_resolved(const Mesh& mesh, const Nodes& nodes, const PatchLight& direct_lx,
+                          const PatchLight& mean_direct_lx, const PatchLight& exitance_lm_m2) {
   PatchLight result(direct_lx.rows(), direct_lx.cols());
   for (const auto& surface : mesh.surfaces) {
     const auto reflectance = static_cast<float>(surface.reflectance);
@@ -96,52 +92,47 @@ PatchLight exitance_of_nodes(const Mesh& mesh, const Nodes& nodes, const PatchLi
   return result;
 }
 
-/// Receivers are handled in chunks, so that progress can be told in between.
-Eigen::MatrixXd gathered_in_chunks(const Mesh& mesh, const Nodes& nodes, const PatchLight& node_exitance_lm_m2,
-                                   const Visibility& visibility, const std::vector<Receiver>& receivers,
-                                   const Progress& progress) {
-  constexpr std::size_t k_chunk = 2048;
-  Eigen::MatrixXd result(receivers.size(), node_exitance_lm_m2.cols());
-  for (std::size_t begin = 0; begin < receivers.size(); begin += k_chunk) {
-    const std::size_t end = std::min(begin + k_chunk, receivers.size());
-    const std::vector<Receiver> chunk(receivers.begin() + begin, receivers.begin() + end);
-    result.middleRows(begin, end - begin) = gathered(mesh, nodes, k_order, node_exitance_lm_m2, visibility, chunk);
-    if (progress) progress(static_cast<double>(end) / receivers.size());
+/// rho x all light at each node.
+PatchLight reflected(const Mesh& mesh, const Nodes& nodes, const PatchLight& light_lx) {
+  PatchLight result(light_lx.rows(), light_lx.cols());
+  for (const auto& surface : mesh.surfaces) {
+    const int begin = surface.begin * nodes.per_patch;
+    const int count = (surface.end - surface.begin) * nodes.per_patch;
+    result.middleRows(begin, count) = static_cast<float>(surface.reflectance) * light_lx.middleRows(begin, count);
   }
   return result;
 }
 
-Eigen::MatrixXd indirect(const Scene& scene, const std::vector<DirectLight>& lights, const Visibility& visibility,
-                         const std::vector<Receiver>& receivers, double patch_size_m, const Progress& progress) {
+struct Indirect {
+  Eigen::MatrixXd light_lx;   ///< receivers x luminaires
+  Eigen::MatrixXd change_lx;  ///< what resolving the second reflection changed
+};
+
+Indirect indirect(const Scene& scene, const std::vector<DirectLight>& lights, const Visibility& visibility,
+                  const std::vector<Receiver>& receivers, double patch_size_m, const Progress& progress) {
+  const auto tell = [&](double done) {
+    if (progress) progress(done);
+  };
   const Mesh mesh = make_mesh(scene, patch_size_m);
   const Nodes nodes = gauss_nodes(mesh, k_order);
-  const PatchLight direct_lx = direct_on_nodes(lights, visibility, mesh, nodes);
+  const PatchLight direct_lx = direct_on(nodes, lights, visibility);
   const PatchLight mean_lx = mean_over_patches(mesh, nodes, direct_lx);
-  if (progress) progress(0.2);
+  tell(0.1);
   ExchangeAreas areas = exchange_areas(mesh, visibility);
-  if (progress) progress(0.5);
+  tell(0.3);
   const PatchLight exitance_lm_m2 = exitance(mesh, std::move(areas), mean_lx);
-  if (progress) progress(0.6);
-  return gathered_in_chunks(mesh, nodes, exitance_of_nodes(mesh, nodes, direct_lx, mean_lx, exitance_lm_m2), visibility,
-                            receivers, part_of(progress, 0.6, 1));
-}
-
-Eigen::MatrixXd direct(const std::vector<DirectLight>& lights, const Visibility& visibility,
-                       const std::vector<Receiver>& receivers) {
-  Eigen::MatrixXd result(receivers.size(), lights.size());
-  in_runs(static_cast<int>(receivers.size()), [&](int begin, int end) {
-    Eigen::Matrix3Xd points_m(3, end - begin);
-    Eigen::Matrix3Xd normals(3, end - begin);
-    for (int i = begin; i < end; ++i) {
-      points_m.col(i - begin) = receivers[i].position_m;
-      normals.col(i - begin) = receivers[i].normal;
-    }
-    for (std::size_t k = 0; k < lights.size(); ++k) {
-      result.col(static_cast<Eigen::Index>(k)).segment(begin, end - begin) =
-          lights[k].illuminances(visibility, points_m, normals).matrix();
-    }
-  });
-  return result;
+  tell(0.4);
+  const PatchLight first = first_resolved(mesh, nodes, direct_lx, mean_lx, exitance_lm_m2);
+  const Gathered on_nodes =
+      gathered(mesh, nodes, k_order, first, visibility, lookout_of(mesh, nodes, visibility), k_node_detail);
+  tell(0.7);
+  const Eigen::Index cans = first.cols();
+  PatchLight both(first.rows(), 2 * cans);
+  both << reflected(mesh, nodes, direct_lx + on_nodes.light_lx), first;
+  const Gathered on_receivers = gathered(mesh, nodes, k_order, both, visibility, lookout_of(receivers, visibility), {});
+  tell(1);
+  const Eigen::MatrixXd light_lx = on_receivers.light_lx.cast<double>();
+  return {light_lx.leftCols(cans), light_lx.leftCols(cans) - light_lx.rightCols(cans)};
 }
 
 }  // namespace
@@ -163,12 +154,14 @@ Response response(const Scene& scene, const std::vector<Receiver>& receivers, do
   const Visibility visibility(scene);
   Response result;
   const Intensities intensities = intensities_of(scene);
-  result.direct_lx = direct(direct_lights(scene, intensities), visibility, receivers);
+  Facets facets;
+  for (const auto& receiver : receivers) facets.add(receiver.position_m, receiver.normal);
+  result.direct_lx = direct_on(facets, direct_lights(scene, intensities), visibility).cast<double>();
   if (progress) progress(0.05);
   const auto lights = direct_lights(scene, intensities, k_surface_detail);
-  result.indirect_lx = indirect(scene, lights, visibility, receivers, patch_size_m, part_of(progress, 0.05, 0.8));
-  result.change_lx =
-      result.indirect_lx - indirect(scene, lights, visibility, receivers, 2 * patch_size_m, part_of(progress, 0.8, 1));
+  Indirect by_surfaces = indirect(scene, lights, visibility, receivers, patch_size_m, part_of(progress, 0.05, 1));
+  result.indirect_lx = std::move(by_surfaces.light_lx);
+  result.change_lx = std::move(by_surfaces.change_lx);
   return result;
 }
 

@@ -92,21 +92,35 @@ struct Visibility::Kernels {
     }
   }
 
+  /// Faces that points lie outside of, as `outside_code`.
   EVENLIT_VECTORISED
-  static void cross_box(const Slab& slab, const float* __restrict from_x, const float* __restrict from_y,
-                        const float* __restrict from_z, const float* __restrict to_x, const float* __restrict to_y,
-                        const float* __restrict to_z, int count, float* __restrict clear) {
+  static void codes(const Slab& slab, const float* __restrict x, const float* __restrict y, const float* __restrict z,
+                    int count, std::int32_t* __restrict out) {
     for (int i = 0; i < count; ++i) {
-      const float rx = from_x[i] - slab.x;
-      const float ry = from_y[i] - slab.y;
-      const float px = to_x[i] - from_x[i];
-      const float py = to_y[i] - from_y[i];
+      const float along = (x[i] - slab.x) * slab.along_x + (y[i] - slab.y) * slab.along_y;
+      const float across = (y[i] - slab.y) * slab.along_x - (x[i] - slab.x) * slab.along_y;
+      const float up = z[i] - slab.z;
+      out[i] = (along >= slab.half_along ? 1 : 0) | (along <= -slab.half_along ? 2 : 0) |
+               (across >= slab.half_across ? 4 : 0) | (across <= -slab.half_across ? 8 : 0) |
+               (up >= slab.half_up ? 16 : 0) | (up <= -slab.half_up ? 32 : 0);
+    }
+  }
+
+  EVENLIT_VECTORISED
+  static void cross_box(const Slab& slab, const float* from, const float* __restrict x, const float* __restrict y,
+                        const float* __restrict z, int count, float* __restrict clear) {
+    const float ax = (from[0] - slab.x) * slab.along_x + (from[1] - slab.y) * slab.along_y;
+    const float ay = (from[1] - slab.y) * slab.along_x - (from[0] - slab.x) * slab.along_y;
+    const float az = from[2] - slab.z;
+    for (int i = 0; i < count; ++i) {
+      const float px = x[i] - from[0];
+      const float py = y[i] - from[1];
       const float qx = 1 / (px * slab.along_x + py * slab.along_y + k_tiny);
       const float qy = 1 / (py * slab.along_x - px * slab.along_y + k_tiny);
-      const float qz = 1 / (to_z[i] - from_z[i] + k_tiny);
-      const float tx = -(rx * slab.along_x + ry * slab.along_y) * qx;
-      const float ty = -(ry * slab.along_x - rx * slab.along_y) * qy;
-      const float tz = -(from_z[i] - slab.z) * qz;
+      const float qz = 1 / (z[i] - from[2] + k_tiny);
+      const float tx = -ax * qx;
+      const float ty = -ay * qy;
+      const float tz = -az * qz;
       const float hx = slab.half_along * std::abs(qx);
       const float hy = slab.half_across * std::abs(qy);
       const float hz = slab.half_up * std::abs(qz);
@@ -117,33 +131,36 @@ struct Visibility::Kernels {
   }
 
   EVENLIT_VECTORISED
-  static void cross_wall(const Slab& slab, float touching, const float* __restrict from_x,
-                         const float* __restrict from_y, const float* __restrict to_x, const float* __restrict to_y,
-                         int count, float* __restrict clear) {
+  static void cross_wall(const Slab& slab, float touching, const float* from, const float* __restrict x,
+                         const float* __restrict y, int count, float* __restrict clear) {
+    const float ax = (from[0] - slab.x) * slab.along_x + (from[1] - slab.y) * slab.along_y;
+    const float ay = (from[1] - slab.y) * slab.along_x - (from[0] - slab.x) * slab.along_y;
+    if (std::abs(ay) <= touching) return;
+    const float side = ay > 0 ? 1 : -1;
     for (int i = 0; i < count; ++i) {
-      const float ax = (from_x[i] - slab.x) * slab.along_x + (from_y[i] - slab.y) * slab.along_y;
-      const float ay = (from_y[i] - slab.y) * slab.along_x - (from_x[i] - slab.x) * slab.along_y;
-      const float bx = (to_x[i] - slab.x) * slab.along_x + (to_y[i] - slab.y) * slab.along_y;
-      const float by = (to_y[i] - slab.y) * slab.along_x - (to_x[i] - slab.x) * slab.along_y;
-      const bool apart = ((ay > touching) & (by < -touching)) | ((ay < -touching) & (by > touching));
+      const float bx = (x[i] - slab.x) * slab.along_x + (y[i] - slab.y) * slab.along_y;
+      const float by = (y[i] - slab.y) * slab.along_x - (x[i] - slab.x) * slab.along_y;
+      // The two ends are on different sides, and their line meets the wall's between its ends.
+      const bool apart = side * by < -touching;
       const bool on_wall = std::abs(ax * by - bx * ay) <= slab.half_along * std::abs(by - ay);
       clear[i] = apart & on_wall ? 0 : clear[i];
     }
   }
 };
 
-void SightLines::resize(int count) {
-  for (auto* values : {&from_x_m, &from_y_m, &from_z_m, &to_x_m, &to_y_m, &to_z_m}) values->resize(count);
-  clear.assign(count, 1);
-}
-
-void SightLines::set(int line, const Eigen::Vector3f& from, const Eigen::Vector3f& to) {
-  from_x_m[line] = from.x();
-  from_y_m[line] = from.y();
-  from_z_m[line] = from.z();
-  to_x_m[line] = to.x();
-  to_y_m[line] = to.y();
-  to_z_m[line] = to.z();
+std::vector<Passage> passages(const View& view) {
+  std::vector<Passage> result;
+  const int count = static_cast<int>(view.sights.size());
+  for (std::size_t k = 0; k < view.obstacles.size(); ++k) {
+    const auto is_open = [&](int i) { return view.past[k][i] == Sight::clear || view.sights[i] == Sight::hidden; };
+    for (int i = 0; i < count; ++i) {
+      if (is_open(i)) continue;
+      const int begin = i;
+      while (i < count && !is_open(i)) ++i;
+      result.push_back({view.obstacles[k], begin, i});
+    }
+  }
+  return result;
 }
 
 Visibility::Visibility(const Polygon& plan_m, const std::vector<Box>& boxes)
@@ -161,7 +178,7 @@ Visibility::Visibility(const Polygon& plan_m, const std::vector<Box>& boxes)
     constexpr double k_endless_m = 1e6;
     const Vector2d middle = start + edge / 2;
     walls_.push_back({start, edge.normalized(), edge.norm()});
-    add_slab({middle.x(), middle.y(), 0}, edge.normalized(), {edge.norm() / 2, 0, k_endless_m});
+    add_slab({middle.x(), middle.y(), 0}, edge.normalized(), {edge.norm() / 2, -touching_m_, k_endless_m});
   }
   for (const Box& box : boxes_) {
     add_slab({box.centre_m.x(), box.centre_m.y(), (box.bottom_m + box.top_m) / 2}, box.along,
@@ -214,6 +231,19 @@ void Visibility::add(Figures& figures, const Vector3d& centre, double radius_m,
   }
 }
 
+Figures Visibility::figures_of(const Points& points, int count) const {
+  Figures figures{.x_m = {points.x_m, points.x_m + count},
+                  .y_m = {points.y_m, points.y_m + count},
+                  .z_m = {points.z_m, points.z_m + count},
+                  .radius_m = std::vector<float>(count, 0.0F),
+                  .outside = {}};
+  for (const Slab& slab : slabs_) {
+    figures.outside.emplace_back(count);
+    Kernels::codes(slab, points.x_m, points.y_m, points.z_m, count, figures.outside.back().data());
+  }
+  return figures;
+}
+
 void Visibility::look(const Figures& from, int figure, const Figures& to, int begin, int end, View& view) const {
   const int count = end - begin;
   const float centre[] = {from.x_m[figure], from.y_m[figure], from.z_m[figure]};
@@ -246,19 +276,18 @@ void Visibility::look(const Figures& from, int figure, const Figures& to, int be
   }
 }
 
-void Visibility::cross(int obstacle, SightLines& lines) const {
+void Visibility::cross(int obstacle, const Eigen::Vector3f& from, const Points& to, int count, float* clear) const {
   const Slab& slab = slabs_[obstacle];
   if (is_wall(obstacle)) {
-    Kernels::cross_wall(slab, static_cast<float>(touching_m_), lines.from_x_m.data(), lines.from_y_m.data(),
-                        lines.to_x_m.data(), lines.to_y_m.data(), lines.size(), lines.clear.data());
+    Kernels::cross_wall(slab, static_cast<float>(touching_m_), from.data(), to.x_m, to.y_m, count, clear);
   } else {
-    Kernels::cross_box(slab, lines.from_x_m.data(), lines.from_y_m.data(), lines.from_z_m.data(), lines.to_x_m.data(),
-                       lines.to_y_m.data(), lines.to_z_m.data(), lines.size(), lines.clear.data());
+    Kernels::cross_box(slab, from.data(), to.x_m, to.y_m, to.z_m, count, clear);
   }
 }
 
-void Visibility::cross_all(SightLines& lines) const {
-  for (std::size_t k = 0; k < slabs_.size(); ++k) cross(static_cast<int>(k), lines);
+void Visibility::cross_all(const Eigen::Vector3f& from, const Points& to, int count, float* clear) const {
+  std::fill_n(clear, count, 1.0F);
+  for (std::size_t k = 0; k < slabs_.size(); ++k) cross(static_cast<int>(k), from, to, count, clear);
 }
 
 }  // namespace evenlit

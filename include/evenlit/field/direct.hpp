@@ -2,6 +2,7 @@
 
 #include <Eigen/Core>
 #include <memory>
+#include <vector>
 
 #include "evenlit/photometry/intensity_lookup.hpp"
 #include "evenlit/room/scene.hpp"
@@ -10,13 +11,29 @@
 namespace evenlit {
 
 /// How finely a luminous opening is divided. An opening of largest size s is one point beyond `point_beyond` s; nearer,
-/// it is divided so that the pieces are small against the distance.
+/// it is divided so that the pieces are small against the distance. Where something may hide a part of it, it is
+/// divided at least `penumbra`-fold.
 ///
 /// The point formula reads high by (s / 2d)^2 on the axis of a diffuse disc: 1 % at the five sizes of the usual rule
 /// (ANSI/IES LS-1, "inverse-square law", note), 0.04 % at 25. In the dark fringe of a narrow tabulated beam a point's
 /// own value may be off by percents where the lit middle is not: up to 0.05 % of the peak.
 struct OpeningDetail {
   double point_beyond = 25;
+  int penumbra = 6;
+};
+
+/// Plane facets that collect light, as arrays for loops that a compiler can vectorise.
+struct Facets {
+  std::vector<float> x_m, y_m, z_m;
+  std::vector<float> nx, ny, nz;  ///< unit normals
+
+  [[nodiscard]] int size() const { return static_cast<int>(x_m.size()); }
+  [[nodiscard]] Points points(int first = 0) const {
+    return {x_m.data() + first, y_m.data() + first, z_m.data() + first};
+  }
+  [[nodiscard]] Eigen::Vector3f point(int i) const { return {x_m[i], y_m[i], z_m[i]}; }
+  [[nodiscard]] Eigen::Vector3f normal(int i) const { return {nx[i], ny[i], nz[i]}; }
+  void add(const Eigen::Vector3d& point_m, const Eigen::Vector3d& normal);
 };
 
 /// The light straight from a luminaire at full level.
@@ -25,23 +42,29 @@ class DirectLight {
   /// @param intensity of the luminaire's distribution
   DirectLight(const Luminaire& luminaire, std::shared_ptr<const IntensityLookup> intensity, OpeningDetail detail = {});
 
-  /// Illuminances of plane facets, lx: the sum over the pieces of the opening of I(direction) cos(incidence) / d^2,
-  /// each piece sending its share of the whole distribution. Pieces that a wall hides add nothing; nor does a point in
+  /// Illuminances of facets, lx: the sum over the pieces of the opening of I(direction) cos(incidence) / d^2, each
+  /// piece sending its share of the whole distribution. Pieces that something hides add nothing; nor does a point in
   /// the opening itself.
   ///
-  /// @param points_m, normals (unit) 3 x facets
-  [[nodiscard]] Eigen::ArrayXd illuminances(const Visibility& visibility, const Eigen::Matrix3Xd& points_m,
-                                            const Eigen::Matrix3Xd& normals) const;
+  /// @param figures the facets' points as the visibility sees them; of no use where nothing ever hides
+  /// @param lx      one a facet of begin ... end - 1
+  void illuminances(const Visibility& visibility, const Facets& facets, const Figures& figures, int begin, int end,
+                    float* lx) const;
 
  private:
-  class Rays;
+  struct Batch;
+
+  void light_from_centre(const Facets& facets, const std::vector<int>& which, int begin, float* lx) const;
+  float light_from_pieces(const Visibility& visibility, const Facets& facets, int facet, int fineness,
+                          bool may_hide) const;
+  [[nodiscard]] int fineness_at(double distance_m) const;
 
   Luminaire luminaire_;
   std::shared_ptr<const IntensityLookup> intensity_;
-  Eigen::Matrix3d table_from_room_;
-  double size_m_;                            ///< largest size of the opening
-  double point_beyond_m_;                    ///< receivers at least this far away see the opening as one point
-  Eigen::Matrix<double, 3, 2> half_axes_m_;  ///< from the centre to the opening's edge along C 0 and C 90
+  Eigen::Matrix<float, 3, 3, Eigen::RowMajor> table_from_room_;
+  OpeningDetail detail_;
+  double size_m_;                           ///< largest size of the opening
+  Eigen::Matrix<float, 3, 2> half_axes_m_;  ///< from the centre to the opening's edge along C 0 and C 90
 };
 
 }  // namespace evenlit

@@ -24,24 +24,30 @@ struct Figures {
   [[nodiscard]] int size() const { return static_cast<int>(x_m.size()); }
 };
 
-/// Segments between two points each, as arrays.
-struct SightLines {
-  std::vector<float> from_x_m, from_y_m, from_z_m;
-  std::vector<float> to_x_m, to_y_m, to_z_m;
-  std::vector<float> clear;  ///< 1 where nothing that was asked stands in the way, else 0
-
-  [[nodiscard]] int size() const { return static_cast<int>(clear.size()); }
-  void resize(int count);
-  void set(int line, const Eigen::Vector3f& from, const Eigen::Vector3f& to);
+/// Points as arrays.
+struct Points {
+  const float* x_m;
+  const float* y_m;
+  const float* z_m;
 };
 
-/// What one figure sees of a run of others.
+/// What one figure sees of a run of others; the vectors keep their memory from one look to the next.
 struct View {
   std::vector<Sight> sights;               ///< one a figure of the run
   std::vector<int> obstacles;              ///< that may hide something of some figure
   std::vector<std::vector<Sight>> past;    ///< of each of these (and more): what it leaves in sight of each figure
   std::vector<std::int32_t> shared_faces;  ///< working space: faces that both figures are outside of
 };
+
+/// Figures of a view that follow each other and that one obstacle may hide something of.
+struct Passage {
+  int obstacle;
+  int begin;  ///< first figure, counted from the view's
+  int end;
+};
+
+/// All of a view, but for figures that are hidden anyway.
+std::vector<Passage> passages(const View& view);
 
 /// What the room's walls and boxes hide.
 ///
@@ -59,7 +65,10 @@ class Visibility {
   /// Whether the segment between two points of the room meets neither a wall nor a box. Touching is no meeting.
   [[nodiscard]] bool is_clear(const Eigen::Vector3d& from, const Eigen::Vector3d& to) const;
 
-  /// Adds a figure (a point has itself as its only corner) to figures that are to be looked at with this visibility.
+  /// Points as figures that are to be looked at with this visibility.
+  [[nodiscard]] Figures figures_of(const Points& points, int count) const;
+
+  /// Adds a figure to such figures.
   void add(Figures& figures, const Eigen::Vector3d& centre, double radius_m,
            std::span<const Eigen::Vector3d> corners_m) const;
 
@@ -68,11 +77,11 @@ class Visibility {
   /// the obstacles that the view names.
   void look(const Figures& from, int figure, const Figures& to, int begin, int end, View& view) const;
 
-  /// Sets `clear` to 0 on the lines that the obstacle crosses.
-  void cross(int obstacle, SightLines& lines) const;
+  /// Sets `clear` to 0 where the obstacle crosses the segment from a point to one of `count` others.
+  void cross(int obstacle, const Eigen::Vector3f& from, const Points& to, int count, float* clear) const;
 
-  /// Sets `clear` of all lines: 1 where no obstacle crosses.
-  void cross_all(SightLines& lines) const;
+  /// Sets `clear` to 1 where no obstacle crosses the segment, else to 0.
+  void cross_all(const Eigen::Vector3f& from, const Points& to, int count, float* clear) const;
 
  private:
   struct Wall {
