@@ -326,7 +326,7 @@ SampleRoom room_lit_from_the_ceiling() {
       .with(beam(2500, 100), rectangle(0.25, 0.1))
       .luminaire({0.2, 1.6, 1.9}, 180)  // on the cupboard
       .luminaire({3.6, 0.5, 1.8}, 160, 135)
-      .on_work_plane({{2.0, 1.6}, {0.6, 1.6}, {3.6, 2.9}})
+      .on_work_plane({{2.0, 1.6}, {0.7, 2.7}, {3.6, 2.9}})
       .facing({2.0, 1.6}, {-1, 0})
       .at({0.35, 1.6, 1.0}, {1, 0, 0})
       .at({4.0, 2.0, 1.2}, {-1, 0, 0})
