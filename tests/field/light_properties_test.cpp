@@ -70,7 +70,7 @@ TEST_CASE("empty rooms under cans absorb what is sent out", "[field][exact]") {
   int count = 0;
   for (const auto& [name, scene, receivers] : rooms_of_every_kind()) {
     if (!scene.boxes.empty() || !all_shine_down(scene)) continue;
-    const FacePoints points = face_points(scene.surfaces);
+    const FacePoints points = face_points(scene.surfaces, 2);
     const Field field =
         field_at(response(scene, points.receivers), Eigen::VectorXd::Ones(std::ssize(scene.luminaires)));
     double sent_lm = 0;

@@ -44,7 +44,7 @@ IntensityDistribution spot_of_ten_degrees() {
   return spot;
 }
 
-/// Thrown to the side of C 0: planes every 15 degrees, vertical angles every 5.
+/// Thrown to the side of C 0, within 60 degrees: planes every 15 degrees, vertical angles every 5.
 IntensityDistribution wall_wash(double peak_cd) {
   IntensityDistribution wash{.gamma_deg = {}, .c_deg = {}, .candela = Eigen::ArrayXXd(19, 25)};
   for (int i = 0; i < 19; ++i) wash.gamma_deg.push_back(5.0 * i);
@@ -53,8 +53,8 @@ IntensityDistribution wall_wash(double peak_cd) {
     for (int i = 0; i < 19; ++i) {
       const double gamma = wash.gamma_deg[i] * std::numbers::pi / 180;
       const double c = wash.c_deg[j % 24] * std::numbers::pi / 180;
-      wash.candela(i, j) = peak_cd * std::pow(std::cos(gamma), 1.5) * (0.5 + 0.5 * std::sin(gamma) * std::cos(c));
-      if (i == 18) wash.candela(i, j) = 0;
+      const double fall = i < 12 ? std::pow(std::cos(1.5 * gamma), 1.5) : 0;
+      wash.candela(i, j) = peak_cd * fall * (0.5 + 0.5 * std::sin(gamma) * std::cos(c));
     }
   }
   return wash;
@@ -358,7 +358,7 @@ SampleRoom gallery_of_narrow_beams() {
       .on_work_plane({{1.0, 0.8}, {1.35, 0.8}, {2.0, 1.5}})
       .facing({2.0, 1.5}, {0, 1})
       .at({3.0, 3.0, 1.65}, {0, -1, 0})
-      .at({1.0, 0.8, 0})
+      .at({1.0, 1.5, 0})
       .on_ceiling({2.0, 1.5})
       .done();
 }
