@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <vector>
 
 #include "evenlit/base/vectorised.hpp"
@@ -19,6 +20,19 @@ Eigen::Matrix<float, 3, 2> half_axes(const Luminaire& luminaire) {
   const double length_m = opening.shape == Opening::Shape::disc ? opening.width_m : opening.length_m;
   const Eigen::Vector2d half = Eigen::Vector2d(length_m, opening.width_m) / 2;
   return (luminaire.room_from_luminaire.leftCols<2>() * half.asDiagonal()).cast<float>();
+}
+
+/// The peak over the steepest change along a plane of the table, rad; 1 where that is more.
+double detail_of(const IntensityDistribution& distribution) {
+  const double peak = distribution.candela.maxCoeff();
+  double steepest = peak;
+  for (std::size_t i = 0; i + 1 < distribution.gamma_deg.size(); ++i) {
+    const double step_rad = (distribution.gamma_deg[i + 1] - distribution.gamma_deg[i]) * std::numbers::pi / 180;
+    const auto row = static_cast<Eigen::Index>(i);
+    const double change = (distribution.candela.row(row + 1) - distribution.candela.row(row)).abs().maxCoeff();
+    steepest = std::max(steepest, change / step_rad);
+  }
+  return steepest > 0 ? peak / steepest : 1;
 }
 
 /// Directions of rays in the table's frame, and their cos(incidence) / d^2 multiplied into `factor`. All rays start
@@ -43,6 +57,9 @@ void aim(const float* frame, const float* from, float way, int count, const floa
 }
 
 }  // namespace
+
+LightSource::LightSource(const IntensityDistribution& distribution)
+    : lookup(distribution), lumens(evenlit::lumens(distribution)), detail_rad(detail_of(distribution)) {}
 
 void Facets::add(const Eigen::Vector3d& point_m, const Eigen::Vector3d& normal) {
   x_m.push_back(static_cast<float>(point_m.x()));
@@ -72,22 +89,68 @@ struct DirectLight::Batch {
   void look_up(const DirectLight& light, const Eigen::Vector3f& shared_end, float way) {
     aim(light.table_from_room_.data(), shared_end.data(), way, size(), x.data(), y.data(), z.data(), nx.data(),
         ny.data(), nz.data(), factor.data(), directions.x.data(), directions.y.data(), directions.z.data());
-    light.intensity_->toward(directions, size(), candela.data());
+    light.source_->lookup.toward(directions, size(), candela.data());
   }
 };
 
-DirectLight::DirectLight(const Luminaire& luminaire, std::shared_ptr<const IntensityLookup> intensity,
-                         OpeningDetail detail)
+DirectLight::DirectLight(const Luminaire& luminaire, std::shared_ptr<const LightSource> source, OpeningDetail detail)
     : luminaire_(luminaire),
-      intensity_(std::move(intensity)),
-      table_from_room_((intensity_->table_from_luminaire() * luminaire.room_from_luminaire.transpose()).cast<float>()),
+      source_(std::move(source)),
+      table_from_room_(
+          (source_->lookup.table_from_luminaire() * luminaire.room_from_luminaire.transpose()).cast<float>()),
       detail_(detail),
       size_m_(largest_size(luminaire.opening)),
       half_axes_m_(half_axes(luminaire)) {}
 
+DirectLight DirectLight::with(OpeningDetail detail) const {
+  DirectLight result = *this;
+  result.detail_ = detail;
+  return result;
+}
+
+double DirectLight::lumens_into(const Scene& scene) const {
+  constexpr double k_on_surface_m = 1e-3;
+  std::vector<Eigen::Vector3d> behind;  // normals of the surfaces that cut off a part
+  for (const Surface& surface : scene.surfaces) {
+    if (std::abs(surface.normal.dot(luminaire_.position_m - surface.corners_m.front())) < k_on_surface_m) {
+      behind.push_back(surface.normal);
+    }
+  }
+  const double lumens = luminaire_.output * source_->lumens;
+  if (behind.empty()) return lumens;
+
+  constexpr int k_rings = 180;
+  constexpr int k_around = 360;
+  const Eigen::Matrix3d table_from_room = table_from_room_.cast<double>();
+  Directions directions;
+  directions.resize(k_around);
+  std::vector<float> candela(k_around);
+  double all = 0;
+  double in_front = 0;
+  for (int ring = 0; ring < k_rings; ++ring) {
+    const double polar = std::numbers::pi * (ring + 0.5) / k_rings;
+    std::vector<bool> is_in_front;
+    for (int step = 0; step < k_around; ++step) {
+      const double azimuth = 2 * std::numbers::pi * (step + 0.5) / k_around;
+      const Eigen::Vector3d in_room = {std::sin(polar) * std::cos(azimuth), std::sin(polar) * std::sin(azimuth),
+                                       std::cos(polar)};
+      directions.set(step, table_from_room * in_room);
+      is_in_front.push_back(std::ranges::all_of(behind, [&](const auto& normal) { return normal.dot(in_room) > 0; }));
+    }
+    source_->lookup.toward(directions, k_around, candela.data());
+    for (int step = 0; step < k_around; ++step) {
+      const double part = std::sin(polar) * candela[step];
+      all += part;
+      in_front += is_in_front[step] ? part : 0;
+    }
+  }
+  return all > 0 ? lumens * in_front / all : 0;
+}
+
 int DirectLight::fineness_at(double distance_m) const {
-  if (distance_m >= detail_.point_beyond * size_m_) return 0;
-  const double pieces = std::ceil(3 * size_m_ / std::max(distance_m, size_m_ / k_finest_opening));
+  const double counted_m = distance_m * source_->detail_rad;
+  if (counted_m >= detail_.point_beyond * size_m_) return 0;
+  const double pieces = std::ceil(3 * size_m_ / std::max(counted_m, size_m_ / k_finest_opening));
   return std::min(static_cast<int>(pieces), k_finest_opening);
 }
 
@@ -112,8 +175,8 @@ void DirectLight::light_from_centre(const Facets& facets, const std::vector<int>
   }
 }
 
-float DirectLight::light_from_pieces(const Visibility& visibility, const Facets& facets, int facet, int fineness,
-                                     bool may_hide) const {
+float DirectLight::light_from_pieces(const Visibility* visibility, const Facets& facets, int facet,
+                                     int fineness) const {
   thread_local Batch batch;
   const OpeningPieces& pieces = opening_pieces(luminaire_.opening.shape, fineness);
   const Eigen::Vector3f point = facets.point(facet);
@@ -130,8 +193,8 @@ float DirectLight::light_from_pieces(const Visibility& visibility, const Facets&
     batch.factor[k] = pieces.share[k];
   }
   batch.look_up(*this, point, -1);
-  if (may_hide) {
-    visibility.cross_all(point, {batch.x.data(), batch.y.data(), batch.z.data()}, batch.size(), batch.clear.data());
+  if (visibility != nullptr) {
+    visibility->cross_all(point, {batch.x.data(), batch.y.data(), batch.z.data()}, batch.size(), batch.clear.data());
     for (int k = 0; k < batch.size(); ++k) batch.candela[k] *= batch.clear[k];
   }
   float sum = 0;
@@ -139,35 +202,44 @@ float DirectLight::light_from_pieces(const Visibility& visibility, const Facets&
   return sum;
 }
 
+Figures DirectLight::figure(const Visibility& visibility) const {
+  const Eigen::Matrix<double, 3, 2> axes = half_axes_m_.cast<double>();
+  const Eigen::Vector3d& centre = luminaire_.position_m;
+  const Eigen::Vector3d corners[] = {centre - axes.col(0) - axes.col(1), centre + axes.col(0) - axes.col(1),
+                                     centre + axes.col(0) + axes.col(1), centre - axes.col(0) + axes.col(1)};
+  const std::size_t count = size_m_ > 0 ? std::size(corners) : 1;
+  Figures opening;
+  visibility.add(opening, centre, (corners[0] - centre).norm(), {corners, count});
+  return opening;
+}
+
 void DirectLight::illuminances(const Visibility& visibility, const Facets& facets, const Figures& figures, int begin,
                                int end, float* lx) const {
   thread_local View view;
-  const bool may_hide = !visibility.is_always_clear();
-  if (may_hide) {
-    Figures opening;
-    const Eigen::Matrix<double, 3, 2> axes = half_axes_m_.cast<double>();
-    const Eigen::Vector3d& centre = luminaire_.position_m;
-    const Eigen::Vector3d corners[] = {centre - axes.col(0) - axes.col(1), centre + axes.col(0) - axes.col(1),
-                                       centre + axes.col(0) + axes.col(1), centre - axes.col(0) + axes.col(1)};
-    const std::size_t count = size_m_ > 0 ? 4 : 1;
-    visibility.add(opening, centre, (corners[0] - centre).norm(), {corners, count});
-    visibility.look(opening, 0, figures, begin, end, view);
-  }
+  if (visibility.is_always_clear()) return open_illuminances(facets, begin, end, lx);
+  visibility.look(figure(visibility), 0, figures, begin, end, view);
+  illuminances(&visibility, &view, facets, begin, end, lx);
+}
 
+void DirectLight::open_illuminances(const Facets& facets, int begin, int end, float* lx) const {
+  illuminances(nullptr, nullptr, facets, begin, end, lx);
+}
+
+void DirectLight::illuminances(const Visibility* visibility, const View* view, const Facets& facets, int begin, int end,
+                               float* lx) const {
   const auto output = static_cast<float>(luminaire_.output);
   std::vector<int> from_centre;
   for (int i = begin; i < end; ++i) {
-    const Sight sight = may_hide ? view.sights[i - begin] : Sight::clear;
+    const Sight sight = view != nullptr ? view->sights[i - begin] : Sight::clear;
     lx[i - begin] = 0;
     if (sight == Sight::hidden) continue;
-    const double distance_m = (facets.point(i).cast<double>() - luminaire_.position_m).norm();
-    int fineness = fineness_at(distance_m);
     const bool is_mixed = sight == Sight::mixed;
+    int fineness = fineness_at((facets.point(i).cast<double>() - luminaire_.position_m).norm());
     if (is_mixed && size_m_ > 0) fineness = std::max(fineness, detail_.penumbra);
     if (fineness == 0 && !is_mixed) {
       from_centre.push_back(i);
     } else {
-      lx[i - begin] = output * light_from_pieces(visibility, facets, i, fineness, is_mixed);
+      lx[i - begin] = output * light_from_pieces(is_mixed ? visibility : nullptr, facets, i, fineness);
     }
   }
   light_from_centre(facets, from_centre, begin, lx);

@@ -10,8 +10,8 @@
 namespace evenlit {
 namespace {
 
-constexpr int k_order = 2;
-constexpr int k_points = k_order * k_order;
+constexpr int k_points_a_side = 2;
+constexpr int k_points = k_points_a_side * k_points_a_side;
 
 /// Pairs whose centres are nearer than this many times the sum of their radii are integrated exactly. Twice as many
 /// would change results by less than 0.01 %: the scaling that closes the room takes care of the rest.
@@ -121,7 +121,7 @@ void close_room(const Mesh& mesh, ExchangeAreas& areas) {
 }  // namespace
 
 ExchangeAreas exchange_areas(const Mesh& mesh, const Visibility& visibility) {
-  const Room room{mesh, visibility, gauss_nodes(mesh, k_order), figures_of(mesh, visibility)};
+  const Room room{mesh, visibility, gauss_nodes(mesh.patches, k_points_a_side), figures_of(mesh, visibility)};
   ExchangeAreas areas = ExchangeAreas::Zero(mesh.size(), mesh.size());
   for (const PatchRange& surface : mesh.surfaces) {
     parallel_for(surface.end - surface.begin, [&](int index) {

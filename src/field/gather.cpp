@@ -2,12 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 #include <vector>
 
+#include "cell_aims.hpp"
 #include "evenlit/base/parallel.hpp"
 #include "evenlit/base/vectorised.hpp"
-#include "gauss.hpp"
 #include "kernel.hpp"
 #include "near_factors.hpp"
 
@@ -37,49 +36,13 @@ bool faces(const PatchRange& surface, const Receiver& receiver) {
 std::vector<Run> faced(const Mesh& mesh, const Receiver* begin, const Receiver* end) {
   std::vector<Run> runs;
   for (const auto& surface : mesh.surfaces) {
+    if (surface.begin == surface.end) continue;
     if (std::none_of(begin, end, [&](const Receiver& receiver) { return faces(surface, receiver); })) continue;
     if (runs.empty() || runs.back().end != surface.begin) runs.push_back({surface.begin, surface.begin});
     runs.back().end = surface.end;
   }
   return runs;
 }
-
-/// Where on a patch lines of sight end: `lines` x `lines` in the middle of equal parts of each cell, cell by cell.
-class Aims {
- public:
-  Aims(int order, int lines) : per_cell_(lines * lines) {
-    const auto& widths = gauss_rule(order).weights;
-    std::vector<float> starts{0};
-    for (const double width : widths) starts.push_back(starts.back() + static_cast<float>(width));
-    for (int cell = 0; cell < order * order; ++cell) {
-      for (int k = 0; k < per_cell_; ++k) {
-        const auto at = [&](int index, int line) {
-          return starts[index] + static_cast<float>(widths[index]) * (static_cast<float>(line) + 0.5F) / lines;
-        };
-        u_.push_back(at(cell % order, k % lines));
-        v_.push_back(at(cell / order, k / lines));
-      }
-    }
-  }
-
-  [[nodiscard]] int per_cell() const { return per_cell_; }
-  [[nodiscard]] int per_patch() const { return static_cast<int>(u_.size()); }
-
-  void place(const Quad& quad, float* x, float* y, float* z) const {
-    float* const targets[] = {x, y, z};
-    for (int axis = 0; axis < 3; ++axis) {
-      const auto origin = static_cast<float>(quad[0][axis]);
-      const auto u = static_cast<float>(quad[1][axis] - quad[0][axis]);
-      const auto v = static_cast<float>(quad[3][axis] - quad[0][axis]);
-      const auto uv = static_cast<float>(quad[2][axis] - quad[1][axis] - quad[3][axis] + quad[0][axis]);
-      for (int k = 0; k < per_patch(); ++k) targets[axis][k] = origin + u_[k] * u + v_[k] * (v + u_[k] * uv);
-    }
-  }
-
- private:
-  int per_cell_;
-  std::vector<float> u_, v_;
-};
 
 /// Multiplies each weight by the mean of its `per_cell` shares.
 EVENLIT_VECTORISED
@@ -171,15 +134,24 @@ class Gather {
     return (patch.centre_m - receiver.position_m).squaredNorm() < reach * reach;
   }
 
+  [[nodiscard]] bool is_cut_by_horizon(const Receiver& receiver, int patch) const {
+    const Eigen::Vector3d centre(patches_.x_m[patch], patches_.y_m[patch], patches_.z_m[patch]);
+    return std::abs(receiver.normal.dot(centre - receiver.position_m)) < patches_.radius_m[patch] &&
+           !is_near(receiver, mesh_.patches[patch]);
+  }
+
   void fill_open(const Receiver& receiver, Run run, const std::vector<int>& near, float* weights) const {
     const int n = nodes_.per_patch;
     point_kernel({receiver.position_m.cast<float>(), receiver.normal.cast<float>()}, nodes_, run.begin * n, run.end * n,
                  weights);
     for (const int i : near) {
       if (!is_near(receiver, mesh_.patches[i])) continue;
-      const Eigen::Vector3d normal = nodes_.normal(i * n).cast<double>();
-      near_factors(receiver.position_m, receiver.normal, mesh_.patches[i], normal, order_,
-                   weights + (i - run.begin) * n);
+      near_factors(receiver.position_m, receiver.normal, mesh_.patches[i], order_, weights + (i - run.begin) * n);
+    }
+    if (!detail_.cut_at_horizon) return;
+    for (int i = run.begin; i < run.end; ++i) {
+      if (!is_cut_by_horizon(receiver, i)) continue;
+      near_factors(receiver.position_m, receiver.normal, mesh_.patches[i], order_, weights + (i - run.begin) * n);
     }
   }
 
@@ -201,9 +173,10 @@ class Gather {
 
   /// Puts the shares of near patches that may be partly hidden in the place of what the far aims found.
   void look_closely(const Receiver& receiver, Run run, const Sights& sights, std::vector<float>& clear) const {
-    thread_local std::vector<float> x, y, z, seen;
+    thread_local std::vector<float> x, y, z, seen, shares;
     const int count = near_aims_.per_patch();
     for (auto* values : {&x, &y, &z}) values->resize(count);
+    shares.resize(nodes_.per_patch);
     for (const int patch : sights.near) {
       const int place = patch - run.begin;
       if (sights.view.sights[place] != Sight::mixed || !is_near(receiver, mesh_.patches[patch])) continue;
@@ -214,12 +187,10 @@ class Gather {
         visibility_.cross(sights.view.obstacles[k], receiver.position_m.cast<float>(), {x.data(), y.data(), z.data()},
                           count, seen.data());
       }
+      near_aims_.average(seen.data(), shares.data());
       for (int node = 0; node < nodes_.per_patch; ++node) {
-        const float* const of_node = seen.data() + node * near_aims_.per_cell();
-        const float share =
-            std::accumulate(of_node, of_node + near_aims_.per_cell(), 0.0F) / static_cast<float>(near_aims_.per_cell());
         std::fill_n(clear.data() + place * far_aims_.per_patch() + node * far_aims_.per_cell(), far_aims_.per_cell(),
-                    share);
+                    shares[node]);
       }
     }
   }
@@ -230,8 +201,8 @@ class Gather {
   const Visibility& visibility_;
   GatherDetail detail_;
   Figures patches_;
-  Aims near_aims_;
-  Aims far_aims_;
+  CellAims near_aims_;
+  CellAims far_aims_;
   std::vector<float> far_x_m_, far_y_m_, far_z_m_;  ///< of all patches
 };
 

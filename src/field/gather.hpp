@@ -26,9 +26,10 @@ Lookout lookout_of(const Mesh& mesh, const Nodes& nodes, const Visibility& visib
 
 /// How closely receivers look.
 struct GatherDetail {
-  double near = 3;     ///< patches nearer than so many of their radii count cell by cell, with the exact factor
-  int near_lines = 4;  ///< along each side of a cell that may be partly hidden: lines of sight to it, near...
-  int far_lines = 2;   ///< ...and far
+  double near = 3;             ///< patches nearer than so many of their radii count cell by cell, with the exact factor
+  int near_lines = 4;          ///< along each side of a cell that may be partly hidden: lines of sight to it, near...
+  int far_lines = 2;           ///< ...and far
+  bool cut_at_horizon = true;  ///< whether far patches that the horizon cuts count exactly too
 };
 
 struct Gathered {

@@ -24,8 +24,8 @@ double jacobian(const Quad& quad, double u, double v) {
   return along_u.cross(along_v).norm();
 }
 
-Patch patch_of(const Quad& quad) {
-  Patch patch{.corners_m = quad, .centre_m = (quad[0] + quad[1] + quad[2] + quad[3]) / 4};
+Patch patch_of(const Quad& quad, const Vector3d& normal) {
+  Patch patch{.corners_m = quad, .centre_m = (quad[0] + quad[1] + quad[2] + quad[3]) / 4, .normal = normal};
   for (const auto& corner : quad) patch.radius_m = std::max(patch.radius_m, (corner - patch.centre_m).norm());
   patch.area_m2 = (quad[2] - quad[0]).cross(quad[3] - quad[1]).norm() / 2;
   return patch;
@@ -51,9 +51,10 @@ void add_patches(const Surface& surface, double patch_size_m, std::vector<Patch>
     const int rows = pieces(trapezoid[3].y() - trapezoid[0].y(), patch_size_m);
     for (int row = 0; row < rows; ++row) {
       for (int column = 0; column < columns; ++column) {
-        patches.push_back(patch_of(part_of_quad(quad, static_cast<double>(column) / columns,
-                                                static_cast<double>(column + 1) / columns,
-                                                static_cast<double>(row) / rows, static_cast<double>(row + 1) / rows)));
+        patches.push_back(patch_of(
+            part_of_quad(quad, static_cast<double>(column) / columns, static_cast<double>(column + 1) / columns,
+                         static_cast<double>(row) / rows, static_cast<double>(row + 1) / rows),
+            surface.normal));
       }
     }
   }
@@ -86,20 +87,24 @@ Figures figures_of(const Mesh& mesh, const Visibility& visibility) {
   return figures;
 }
 
-Nodes gauss_nodes(const Mesh& mesh, int order) {
+std::array<Patch, 4> quarters(const Patch& patch) {
+  const auto quarter = [&](double u, double v) {
+    return patch_of(part_of_quad(patch.corners_m, u, u + 0.5, v, v + 0.5), patch.normal);
+  };
+  return {quarter(0, 0), quarter(0.5, 0), quarter(0, 0.5), quarter(0.5, 0.5)};
+}
+
+Nodes gauss_nodes(const std::vector<Patch>& patches, int order) {
   const auto& rule = gauss_rule(order);
   Nodes nodes;
   nodes.per_patch = order * order;
-  for (const auto& surface : mesh.surfaces) {
-    for (int i = surface.begin; i < surface.end; ++i) {
-      const Quad& quad = mesh.patches[i].corners_m;
-      for (int k = 0; k < nodes.per_patch; ++k) {
-        const double u = rule.nodes[k % order];
-        const double v = rule.nodes[k / order];
-        nodes.add(on_quad(quad, u, v), surface.normal);
-        nodes.area_m2.push_back(
-            static_cast<float>(rule.weights[k / order] * rule.weights[k % order] * jacobian(quad, u, v)));
-      }
+  for (const Patch& patch : patches) {
+    for (int k = 0; k < nodes.per_patch; ++k) {
+      const double u = rule.nodes[k % order];
+      const double v = rule.nodes[k / order];
+      nodes.add(on_quad(patch.corners_m, u, v), patch.normal);
+      nodes.area_m2.push_back(
+          static_cast<float>(rule.weights[k / order] * rule.weights[k % order] * jacobian(patch.corners_m, u, v)));
     }
   }
   return nodes;

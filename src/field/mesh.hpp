@@ -21,7 +21,8 @@ Eigen::Vector3d on_quad(const Quad& quad, double u, double v);
 struct Patch {
   Quad corners_m;
   Eigen::Vector3d centre_m;
-  double radius_m = 0;  ///< from the centre to the farthest corner
+  Eigen::Vector3d normal;  ///< unit, into the room
+  double radius_m = 0;     ///< from the centre to the farthest corner
   double area_m2 = 0;
 };
 
@@ -55,8 +56,11 @@ Mesh make_mesh(const Scene& scene, double patch_size_m);
 /// The patches as what hides or is hidden.
 Figures figures_of(const Mesh& mesh, const Visibility& visibility);
 
+/// The patch cut in the middle of its sides.
+std::array<Patch, 4> quarters(const Patch& patch);
+
 /// A tensor Gauss rule of `order` x `order` points on every patch.
-Nodes gauss_nodes(const Mesh& mesh, int order);
+Nodes gauss_nodes(const std::vector<Patch>& patches, int order);
 
 /// The piece of the patch that its Gauss point `node` (0 ... order^2 - 1) stands for: the rule's weights taken as
 /// widths.

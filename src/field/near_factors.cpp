@@ -96,10 +96,10 @@ void edge_terms(const Corners& corners, const Edges& edges, const float* facing,
 
 }  // namespace
 
-void near_factors(const Eigen::Vector3d& point, const Eigen::Vector3d& facing, const Patch& patch,
-                  const Eigen::Vector3d& normal, int order, float* out) {
+void near_factors(const Eigen::Vector3d& point, const Eigen::Vector3d& facing, const Patch& patch, int order,
+                  float* out) {
   constexpr double k_on_plane_m = 1e-6;
-  if (normal.dot(point - patch.centre_m) <= k_on_plane_m) {
+  if (patch.normal.dot(point - patch.centre_m) <= k_on_plane_m) {
     std::fill_n(out, order * order, 0.0F);
     return;
   }

@@ -13,9 +13,8 @@ inline constexpr int k_most_order = 4;
 /// precision, as a facet sees them, also where cells dip below its horizon. All 0 where it is not in front of the
 /// patch.
 ///
-/// @param normal of the patch, unit
-/// @param out    order x order, in the order of the patch's nodes
-void near_factors(const Eigen::Vector3d& point, const Eigen::Vector3d& facing, const Patch& patch,
-                  const Eigen::Vector3d& normal, int order, float* out);
+/// @param out order x order, in the order of the patch's nodes
+void near_factors(const Eigen::Vector3d& point, const Eigen::Vector3d& facing, const Patch& patch, int order,
+                  float* out);
 
 }  // namespace evenlit

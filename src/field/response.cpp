@@ -1,80 +1,52 @@
 #include "evenlit/field/response.hpp"
 
+#include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
-#include <functional>
 #include <memory>
 
 #include "evenlit/base/parallel.hpp"
 #include "evenlit/field/direct.hpp"
 #include "gather.hpp"
 #include "interreflection.hpp"
+#include "lit_mesh.hpp"
 #include "mesh.hpp"
 
 namespace evenlit {
 namespace {
 
-/// Gauss points along a patch's side, at which the light straight from the luminaires is kept. The first reflection is
-/// computed from these, all later ones from patch means: a hot spot is sharp only until it has been reflected once.
-constexpr int k_order = 3;
-
 /// Surfaces collect an opening's light with a tenth of the detail that receivers get: their light reaches a receiver
 /// only after averaging over many points.
-constexpr OpeningDetail k_surface_detail{.point_beyond = 10, .penumbra = 2};
+constexpr OpeningDetail k_surface_detail{.point_beyond = 10};
 
-constexpr GatherDetail k_node_detail{.near = 1.5, .near_lines = 2, .far_lines = 1};
+constexpr GatherDetail k_node_detail{.near = 1.5, .near_lines = 2, .far_lines = 1, .cut_at_horizon = false};
 
-/// The scene's distributions, prepared.
-using Intensities = std::vector<std::shared_ptr<const IntensityLookup>>;
-
-Intensities intensities_of(const Scene& scene) {
-  Intensities all;
+std::vector<DirectLight> direct_lights(const Scene& scene) {
+  std::vector<std::shared_ptr<const LightSource>> sources;
   for (const auto& distribution : scene.distributions) {
-    all.push_back(std::make_shared<const IntensityLookup>(distribution));
+    sources.push_back(std::make_shared<const LightSource>(distribution));
   }
-  return all;
-}
-
-std::vector<DirectLight> direct_lights(const Scene& scene, const Intensities& intensities, OpeningDetail detail = {}) {
   std::vector<DirectLight> lights;
-  for (const auto& luminaire : scene.luminaires) {
-    lights.emplace_back(luminaire, intensities[luminaire.distribution], detail);
-  }
+  for (const auto& luminaire : scene.luminaires) lights.emplace_back(luminaire, sources[luminaire.distribution]);
   return lights;
 }
 
-/// Calls `compute(begin, end)` for runs of 0...count, in parallel.
-void in_runs(int count, const std::function<void(int begin, int end)>& compute) {
-  constexpr int k_run = 256;
-  parallel_for((count + k_run - 1) / k_run, [&](int run) { compute(run * k_run, std::min(count, (run + 1) * k_run)); });
-}
-
 /// Facets x luminaires, lx.
-PatchLight direct_on(const Facets& facets, const std::vector<DirectLight>& lights, const Visibility& visibility) {
+Eigen::MatrixXd direct_on(const Facets& facets, const std::vector<DirectLight>& lights, const Visibility& visibility) {
+  constexpr int k_run = 256;
   const Figures figures =
       visibility.is_always_clear() ? Figures{} : visibility.figures_of(facets.points(), facets.size());
-  PatchLight direct(facets.size(), lights.size());
-  in_runs(facets.size(), [&](int begin, int end) {
-    Eigen::ArrayXf lx(end - begin);
+  Eigen::MatrixXd direct(facets.size(), lights.size());
+  parallel_for((facets.size() + k_run - 1) / k_run, [&](int run) {
+    const int begin = run * k_run;
+    const int end = std::min(facets.size(), begin + k_run);
+    Eigen::VectorXf lx(end - begin);
     for (std::size_t k = 0; k < lights.size(); ++k) {
       lights[k].illuminances(visibility, facets, figures, begin, end, lx.data());
-      direct.col(static_cast<Eigen::Index>(k)).segment(begin, end - begin) = lx.matrix();
+      direct.col(static_cast<Eigen::Index>(k)).segment(begin, end - begin) = lx.cast<double>();
     }
   });
   return direct;
-}
-
-PatchLight mean_over_patches(const Mesh& mesh, const Nodes& nodes, const PatchLight& on_nodes) {
-  PatchLight mean = PatchLight::Zero(mesh.size(), on_nodes.cols());
-  for (int i = 0; i < mesh.size(); ++i) {
-    float area = 0;
-    for (int node = i * nodes.per_patch; node < (i + 1) * nodes.per_patch; ++node) {
-      mean.row(i) += nodes.area_m2[node] * on_nodes.row(node);
-      area += nodes.area_m2[node];
-    }
-    mean.row(i) /= area;
-  }
-  return mean;
 }
 
 /// rho x direct at each node, and everything reflected more than once as the patch's mean.
@@ -92,6 +64,14 @@ PatchLight first_resolved(const Mesh& mesh, const Nodes& nodes, const PatchLight
   return result;
 }
 
+/// A value of each patch at all of its nodes.
+PatchLight spread_over_nodes(const PatchLight& of_patches) {
+  constexpr int n = k_order * k_order;
+  PatchLight result(of_patches.rows() * n, of_patches.cols());
+  for (Eigen::Index i = 0; i < of_patches.rows(); ++i) result.middleRows(i * n, n).rowwise() = of_patches.row(i);
+  return result;
+}
+
 /// rho x all light at each node.
 PatchLight reflected(const Mesh& mesh, const Nodes& nodes, const PatchLight& light_lx) {
   PatchLight result(light_lx.rows(), light_lx.cols());
@@ -103,79 +83,149 @@ PatchLight reflected(const Mesh& mesh, const Nodes& nodes, const PatchLight& lig
   return result;
 }
 
-struct Indirect {
-  Eigen::MatrixXd light_lx;   ///< receivers x luminaires
-  Eigen::MatrixXd change_lx;  ///< what resolving the second reflection changed
-};
-
-Indirect indirect(const Scene& scene, const std::vector<DirectLight>& lights, const Visibility& visibility,
-                  const std::vector<Receiver>& receivers, double patch_size_m, const Progress& progress) {
+/// The light of the room's surfaces: patch by patch first; then the second reflection is resolved within patches by
+/// gathering the first at all nodes; then receivers gather that.
+void add_indirect(const Scene& scene, const std::vector<DirectLight>& lights, const Visibility& visibility,
+                  const std::vector<Receiver>& receivers, const MeshDetail& detail, const Progress& progress,
+                  Response& response) {
   const auto tell = [&](double done) {
     if (progress) progress(done);
   };
-  const Mesh mesh = make_mesh(scene, patch_size_m);
-  const Nodes nodes = gauss_nodes(mesh, k_order);
-  const PatchLight direct_lx = direct_on(nodes, lights, visibility);
-  const PatchLight mean_lx = mean_over_patches(mesh, nodes, direct_lx);
+  const auto [mesh, nodes, direct_lx, mean_lx] = lit_mesh(scene, lights, visibility, detail);
   tell(0.1);
   ExchangeAreas areas = exchange_areas(mesh, visibility);
+  tell(0.2);
+  const PatchLight by_patches = exitance(mesh, std::move(areas), mean_lx);
   tell(0.3);
-  const PatchLight exitance_lm_m2 = exitance(mesh, std::move(areas), mean_lx);
-  tell(0.4);
-  const PatchLight first = first_resolved(mesh, nodes, direct_lx, mean_lx, exitance_lm_m2);
+  const PatchLight first = first_resolved(mesh, nodes, direct_lx, mean_lx, by_patches);
   const Gathered on_nodes =
       gathered(mesh, nodes, k_order, first, visibility, lookout_of(mesh, nodes, visibility), k_node_detail);
   tell(0.7);
   const Eigen::Index cans = first.cols();
-  PatchLight both(first.rows(), 2 * cans);
-  both << reflected(mesh, nodes, direct_lx + on_nodes.light_lx), first;
-  const Gathered on_receivers = gathered(mesh, nodes, k_order, both, visibility, lookout_of(receivers, visibility), {});
+  PatchLight columns(first.rows(), 3 * cans);
+  columns << reflected(mesh, nodes, direct_lx + on_nodes.light_lx), first, spread_over_nodes(by_patches);
+  const Gathered on_receivers =
+      gathered(mesh, nodes, k_order, columns, visibility, lookout_of(receivers, visibility), {});
   tell(1);
   const Eigen::MatrixXd light_lx = on_receivers.light_lx.cast<double>();
-  return {light_lx.leftCols(cans), light_lx.leftCols(cans) - light_lx.rightCols(cans)};
+  response.indirect_lx = light_lx.leftCols(cans);
+  response.second_change_lx = light_lx.leftCols(cans) - light_lx.middleCols(cans, cans);
+  response.first_change_lx = light_lx.middleCols(cans, cans) - light_lx.rightCols(cans);
+  response.missed = (1 - on_receivers.closure).abs().cast<double>().matrix();
+  response.patches = mesh.size();
+}
+
+/// What stays the same however the room is cut.
+struct Setting {
+  const Scene& scene;
+  const std::vector<Receiver>& receivers;
+  Visibility visibility;
+  std::vector<DirectLight> lights;
+
+  Setting(const Scene& the_scene, const std::vector<Receiver>& the_receivers)
+      : scene(the_scene), receivers(the_receivers), visibility(scene), lights(direct_lights(scene)) {}
+
+  [[nodiscard]] Eigen::MatrixXd direct_lx() const {
+    Facets facets;
+    for (const auto& receiver : receivers) facets.add(receiver.position_m, receiver.normal);
+    return direct_on(facets, lights, visibility);
+  }
+
+  void add_indirect(const MeshDetail& detail, const Progress& progress, Response& response) const {
+    std::vector<DirectLight> on_surfaces;
+    for (const auto& light : lights) on_surfaces.push_back(light.with(k_surface_detail));
+    evenlit::add_indirect(scene, on_surfaces, visibility, receivers, detail, progress, response);
+  }
+};
+
+/// The stated error over the wanted, at the receiver that nineteen in twenty are better than, all luminaires full.
+double excess(const Response& response, const Accuracy& accuracy) {
+  const Field field = field_at(response, Eigen::VectorXd::Ones(response.direct_lx.cols()));
+  const Eigen::ArrayXd wanted = (accuracy.share * field.total_lx.array()).max(accuracy.floor_lx);
+  std::vector<double> ratios;
+  for (Eigen::Index i = 0; i < wanted.size(); ++i) ratios.push_back(field.error_lx[i] / wanted[i]);
+  if (ratios.empty()) return 0;
+  const auto place = ratios.begin() + static_cast<std::ptrdiff_t>(0.95 * static_cast<double>(ratios.size() - 1));
+  std::ranges::nth_element(ratios, place);
+  return *place;
+}
+
+double area_of(const Surface& surface) {
+  Eigen::Vector3d sum = Eigen::Vector3d::Zero();
+  for (std::size_t i = 0; i < surface.corners_m.size(); ++i) {
+    sum += surface.corners_m[i].cross(surface.corners_m[(i + 1) % surface.corners_m.size()]);
+  }
+  return sum.norm() / 2;
+}
+
+/// Finer by what errors that shrink with the square of the patch size ask for, but not by more than half at a time.
+MeshDetail finer(MeshDetail detail, double excess) {
+  const double step = std::clamp(std::sqrt(0.8 / excess), 0.5, 0.8);
+  detail.patch_size_m *= step;
+  detail.unevenness *= step * step * step;
+  return detail;
 }
 
 }  // namespace
 
-double usual_patch_size_m(const Scene& scene) {
-  constexpr double k_usual_m = 0.35;
-  constexpr double k_fewest = 400;
-  constexpr double k_most = 2500;
-  const double area_m2 = 2 * signed_area(scene.plan_m) + perimeter(scene.plan_m) * scene.ceiling_m;
-  return std::clamp(k_usual_m, std::sqrt(area_m2 / k_most), std::sqrt(area_m2 / k_fewest));
+MeshDetail coarse_mesh(const Scene& scene) {
+  constexpr double k_usual_m = 0.7;
+  constexpr double k_fewest = 100;
+  constexpr double k_most = 900;
+  double area_m2 = 0;
+  for (const Surface& surface : scene.surfaces) area_m2 += area_of(surface);
+  return {.patch_size_m = std::clamp(k_usual_m, std::sqrt(area_m2 / k_most), std::sqrt(area_m2 / k_fewest))};
 }
 
-Response response(const Scene& scene, const std::vector<Receiver>& receivers, const Progress& progress) {
-  return response(scene, receivers, usual_patch_size_m(scene), progress);
-}
-
-Response response(const Scene& scene, const std::vector<Receiver>& receivers, double patch_size_m,
+Response response(const Scene& scene, const std::vector<Receiver>& receivers, const MeshDetail& detail,
                   const Progress& progress) {
-  const Visibility visibility(scene);
+  const Setting setting(scene, receivers);
   Response result;
-  const Intensities intensities = intensities_of(scene);
-  Facets facets;
-  for (const auto& receiver : receivers) facets.add(receiver.position_m, receiver.normal);
-  result.direct_lx = direct_on(facets, direct_lights(scene, intensities), visibility).cast<double>();
-  if (progress) progress(0.05);
-  const auto lights = direct_lights(scene, intensities, k_surface_detail);
-  Indirect by_surfaces = indirect(scene, lights, visibility, receivers, patch_size_m, part_of(progress, 0.05, 1));
-  result.indirect_lx = std::move(by_surfaces.light_lx);
-  result.change_lx = std::move(by_surfaces.change_lx);
+  result.direct_lx = setting.direct_lx();
+  setting.add_indirect(detail, progress, result);
+  return result;
+}
+
+Response response(const Scene& scene, const std::vector<Receiver>& receivers, const Accuracy& accuracy,
+                  const Progress& progress) {
+  constexpr int k_most_rounds = 4;
+  const Setting setting(scene, receivers);
+  Response result;
+  result.direct_lx = setting.direct_lx();
+  MeshDetail detail = coarse_mesh(scene);
+  double done = 0;
+  for (int round = 0;; ++round) {
+    const double left = 1 - done;
+    setting.add_indirect(detail, part_of(progress, done, done + left / 2), result);
+    done += left / 2;
+    const double too_large_by = excess(result, accuracy);
+    if (too_large_by <= 1 || round + 1 == k_most_rounds) break;
+    const MeshDetail next = finer(detail, too_large_by);
+    const double growth = detail.patch_size_m / next.patch_size_m;
+    if (result.patches * growth * growth > detail.most_patches) break;
+    detail = next;
+  }
+  if (progress) progress(1);
   return result;
 }
 
 Field field_at(const Response& response, const Eigen::VectorXd& levels) {
+  // Against rooms of every kind cut ever finer, what is not resolved is a half, or less, of what resolving the second
+  // reflection changed, and a quarter of what resolving the first changed.
+  constexpr double k_of_second = 0.5;
+  constexpr double k_of_first = 0.25;
+  // Where the changes happen to vanish the error need not.
+  constexpr double k_shared = 3e-4;
   Field field;
   field.direct_lx = response.direct_lx * levels;
   field.total_lx = field.direct_lx + response.indirect_lx * levels;
-  const Eigen::ArrayXd change = (response.change_lx * levels).cwiseAbs();
+  const Eigen::ArrayXd change = k_of_second * (response.second_change_lx * levels).array().abs() +
+                                k_of_first * (response.first_change_lx * levels).array().abs();
   const Eigen::ArrayXd total = field.total_lx.array();
+  const Eigen::ArrayXd missed = response.missed.array() * (total - field.direct_lx.array());
   const Eigen::ArrayXd share = (total > 0).select(change / total, 0);
-  // Where the change happens to vanish the error need not, and the two meshes share what does not depend on their size.
-  constexpr double k_shared = 5e-4;
-  const double usual_share = std::max(k_shared, std::sqrt(share.square().mean()));
-  field.error_lx = change.max(usual_share * total).matrix();
+  const double usual_share = share.size() > 0 ? std::max(k_shared, std::sqrt(share.square().mean())) : 0;
+  field.error_lx = (change.max(usual_share * total) + missed).matrix();
   return field;
 }
 

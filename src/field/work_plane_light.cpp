@@ -37,7 +37,7 @@ double worst_error_share(const WorkPlaneLight& light) {
 }
 
 Field work_plane_field(const Scene& scene, const Grid& grid, const Progress& progress) {
-  return field_at(response(scene, upward_receivers(grid), progress), levels_of(scene));
+  return field_at(response(scene, upward_receivers(grid), Accuracy{}, progress), levels_of(scene));
 }
 
 WorkPlaneLight work_plane_light(const Scene& scene, const Grid& grid, std::optional<double> target_lx,
@@ -45,12 +45,12 @@ WorkPlaneLight work_plane_light(const Scene& scene, const Grid& grid, std::optio
   const Eigen::VectorXd levels = levels_of(scene);
   WorkPlaneLight light;
   light.grid = grid;
-  light.response = response(scene, upward_receivers(grid), progress);
+  light.response = response(scene, upward_receivers(grid), Accuracy{}, progress);
   light.field = field_at(light.response, levels);
   light.statistics = statistics(light.field.total_lx, light.field.direct_lx, target_lx);
   light.lumen_method = lumen_method(scene, grid.height_m);
   light.floor_area_m2 = signed_area(scene.plan_m);
-  light.average_error_lx = std::abs((light.response.change_lx * levels).mean());
+  light.average_error_lx = light.field.error_lx.mean();
   for (const auto& luminaire : scene.luminaires) {
     light.luminaire_lumens += lumens(scene.distributions[luminaire.distribution]) * luminaire.output * luminaire.level;
   }

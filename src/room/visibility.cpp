@@ -94,15 +94,17 @@ struct Visibility::Kernels {
 
   /// Faces that points lie outside of, as `outside_code`.
   EVENLIT_VECTORISED
-  static void codes(const Slab& slab, const float* __restrict x, const float* __restrict y, const float* __restrict z,
-                    int count, std::int32_t* __restrict out) {
+  static void codes(const Slab& slab, float touching, const float* __restrict x, const float* __restrict y,
+                    const float* __restrict z, int count, std::int32_t* __restrict out) {
+    const float half_along = slab.half_along - touching;
+    const float half_across = slab.half_across - touching;
+    const float half_up = slab.half_up - touching;
     for (int i = 0; i < count; ++i) {
       const float along = (x[i] - slab.x) * slab.along_x + (y[i] - slab.y) * slab.along_y;
       const float across = (y[i] - slab.y) * slab.along_x - (x[i] - slab.x) * slab.along_y;
       const float up = z[i] - slab.z;
-      out[i] = (along >= slab.half_along ? 1 : 0) | (along <= -slab.half_along ? 2 : 0) |
-               (across >= slab.half_across ? 4 : 0) | (across <= -slab.half_across ? 8 : 0) |
-               (up >= slab.half_up ? 16 : 0) | (up <= -slab.half_up ? 32 : 0);
+      out[i] = (along >= half_along ? 1 : 0) | (along <= -half_along ? 2 : 0) | (across >= half_across ? 4 : 0) |
+               (across <= -half_across ? 8 : 0) | (up >= half_up ? 16 : 0) | (up <= -half_up ? 32 : 0);
     }
   }
 
@@ -178,7 +180,7 @@ Visibility::Visibility(const Polygon& plan_m, const std::vector<Box>& boxes)
     constexpr double k_endless_m = 1e6;
     const Vector2d middle = start + edge / 2;
     walls_.push_back({start, edge.normalized(), edge.norm()});
-    add_slab({middle.x(), middle.y(), 0}, edge.normalized(), {edge.norm() / 2, -touching_m_, k_endless_m});
+    add_slab({middle.x(), middle.y(), 0}, edge.normalized(), {edge.norm() / 2, 0, k_endless_m});
   }
   for (const Box& box : boxes_) {
     add_slab({box.centre_m.x(), box.centre_m.y(), (box.bottom_m + box.top_m) / 2}, box.along,
@@ -239,7 +241,8 @@ Figures Visibility::figures_of(const Points& points, int count) const {
                   .outside = {}};
   for (const Slab& slab : slabs_) {
     figures.outside.emplace_back(count);
-    Kernels::codes(slab, points.x_m, points.y_m, points.z_m, count, figures.outside.back().data());
+    Kernels::codes(slab, static_cast<float>(touching_m_), points.x_m, points.y_m, points.z_m, count,
+                   figures.outside.back().data());
   }
   return figures;
 }

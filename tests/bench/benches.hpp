@@ -1,14 +1,42 @@
 #pragma once
 
+#include <Eigen/Core>
+#include <vector>
+
+#include "cases.hpp"
 #include "machine.hpp"
 #include "timing.hpp"
 
 namespace evenlit::bench {
 
-/// Each prints its tables, and answers whether all results agree within the errors that they state.
+/// A room and its true light.
+struct Settled {
+  Case room;
+  Eigen::VectorXd true_lx;
+};
+
+/// The rooms that accuracy is told of: empty, L, L furnished, narrow beams, the demo job.
+std::vector<Settled> settled_rooms();
+
+// Each prints its tables. Those that answer say whether all results agree within what is promised of them.
+
 bool photometry_bench();
-bool direct_bench();
-bool room_bench();
+bool direct_bench(const Limits& limits);
+
+/// Time and accuracy of rooms as they are asked for.
+void accuracy_bench(const std::vector<Settled>& rooms);
+
+/// Time and accuracy by patch size.
+void convergence_bench(const std::vector<Settled>& rooms);
+
+/// Against the plain reference and against the path tracer.
+bool reference_bench(const std::vector<Settled>& rooms);
+
+/// How time grows with the size of the task.
+void growth_bench();
+
+/// The response of a room to very many luminaires. Call it before this process grows: it tells its peak memory.
+void columns_bench();
 
 /// Where the time of one solve goes, and how near the machine's limits it is spent.
 void stage_bench(const Limits& limits);

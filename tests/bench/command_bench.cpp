@@ -73,7 +73,7 @@ CommandCost command_cost() {
 
 void command_bench(const CommandCost& cost) {
   const Case room = demo_job();
-  const double patch_m = usual_patch_size_m(room.scene);
+  const double patch_m = coarse_mesh(room.scene).patch_size_m;
   Eigen::VectorXd plain_lx;
   const Timing plain =
       alternated(3, {[&] { plain_lx = plain_light(room.scene, room.receivers, patch_m).total_lx(); }})[0];

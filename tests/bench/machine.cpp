@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "evenlit/base/parallel.hpp"
+#include "table.hpp"
 #include "timing.hpp"
 
 // This file alone is compiled with fused multiply-adds.
@@ -103,10 +104,21 @@ Limits measured_limits() {
       k_runs,
       {[&] { parallel_for(threads(), [&](int i) { results[i] = chains_of_8(k_steps, factor); }); },
        [&] { parallel_for(threads(), [&](int i) { results[i] = chains_of_16(k_steps, factor); }); },
+       [&] { results[0] = chains_of_8(k_steps, factor); }, [&] { results[0] = chains_of_16(k_steps, factor); },
        [&] { parallel_for(blocks, [&](int i) { results[i] = sum_of_all(data.data() + i * k_block, k_block); }); }});
-  const double steps = static_cast<double>(k_steps) * k_chains * threads();
-  return {std::max(8 * steps / timings[0].minimum_s, 16 * steps / timings[1].minimum_s),
-          static_cast<double>(data.size() * sizeof(float)) / timings[2].minimum_s};
+  const double steps = static_cast<double>(k_steps) * k_chains;
+  const auto peak = [&](int first, int count) {
+    return count * std::max(8 * steps / timings[first].minimum_s, 16 * steps / timings[first + 1].minimum_s);
+  };
+  return {peak(0, threads()), peak(2, 1), static_cast<double>(data.size() * sizeof(float)) / timings[4].minimum_s};
+}
+
+void print_limits(const Limits& limits) {
+  print_table(fmt::format("Limits of this machine, {} threads, measured", threads()),
+              {{"", ""},
+               {"fused multiply-adds, single precision", fmt::format("{:.1f} G/s", 1e-9 * limits.multiply_adds_per_s)},
+               {"the same, one thread", fmt::format("{:.1f} G/s", 1e-9 * limits.one_thread_multiply_adds_per_s)},
+               {"reading from memory", fmt::format("{:.1f} GB/s", 1e-9 * limits.read_bytes_per_s)}});
 }
 
 }  // namespace evenlit::bench

@@ -1,119 +1,123 @@
 #include <fmt/format.h>
 
+#include "accuracy.hpp"
 #include "benches.hpp"
-#include "cases.hpp"
-#include "evenlit/base/parallel.hpp"
 #include "evenlit/field/direct.hpp"
 #include "exchange.hpp"
 #include "gather.hpp"
 #include "interreflection.hpp"
-#include "mesh.hpp"
+#include "lit_mesh.hpp"
+#include "one_thread.hpp"
 #include "table.hpp"
 
 namespace evenlit::bench {
 namespace {
 
-constexpr int k_order = 3;            // Gauss points a side of a patch that keep the first reflection
 constexpr int k_exchange_points = 4;  // on each patch of a pair
 
 /// Of one evaluation of the point kernel: difference 3, square 5, two cosines 5 + 6, clipping 2, product 2, 1 / (pi
-/// r^4)
-/// 4. A division counts as one, though it takes the time of many.
+/// r^4) 4. A division counts as one, though it takes the time of many.
 constexpr double k_kernel_flops = 27;
 
-double kernel_pairs(const Mesh& mesh) {
+std::vector<DirectLight> lights_of(const Scene& scene) {
+  const auto source = std::make_shared<const LightSource>(scene.distributions.front());
+  std::vector<DirectLight> lights;
+  for (const auto& luminaire : scene.luminaires)
+    lights.emplace_back(luminaire, source, OpeningDetail{.point_beyond = 10});
+  return lights;
+}
+
+int patches_of(const PatchRange& surface) { return surface.end - surface.begin; }
+
+/// Pairs of patches of different surfaces, each once; those that face away from each other count too.
+double patch_pairs(const Mesh& mesh) {
   double pairs = 0;
   for (std::size_t a = 0; a < mesh.surfaces.size(); ++a) {
     for (std::size_t b = a + 1; b < mesh.surfaces.size(); ++b) {
-      pairs += static_cast<double>(mesh.surfaces[a].end - mesh.surfaces[a].begin) *
-               (mesh.surfaces[b].end - mesh.surfaces[b].begin);
+      pairs += static_cast<double>(patches_of(mesh.surfaces[a])) * patches_of(mesh.surfaces[b]);
     }
   }
-  return pairs * k_exchange_points * k_exchange_points;
+  return pairs;
 }
 
-PatchLight light_on(const Nodes& nodes, const Mesh& mesh, const Scene& scene, const Visibility& visibility) {
-  std::vector<DirectLight> lights;
-  for (const auto& luminaire : scene.luminaires) {
-    lights.emplace_back(luminaire, std::make_shared<IntensityLookup>(scene.distributions[luminaire.distribution]));
-  }
-  PatchLight result(nodes.x_m.size(), lights.size());
-  for (const auto& surface : mesh.surfaces) {
-    const int first = surface.begin * nodes.per_patch;
-    const int count = (surface.end - surface.begin) * nodes.per_patch;
-    Eigen::Matrix3Xd points_m(3, count);
-    for (int i = 0; i < count; ++i) {
-      points_m.col(i) << nodes.x_m[first + i], nodes.y_m[first + i], nodes.z_m[first + i];
-    }
-    const Eigen::Matrix3Xd normals = surface.normal.replicate(1, count);
-    parallel_for(static_cast<int>(lights.size()), [&](int k) {
-      result.col(k).segment(first, count) =
-          lights[k].illuminances(visibility, points_m, normals).cast<float>().matrix();
-    });
+/// Patches that are not on the floor, which receivers that look up do not see.
+double patches_above(const Mesh& mesh) { return mesh.size() - patches_of(mesh.surfaces.front()); }
+
+/// What leaves each node: of the patch, and the rest of the direct light, as if all of it came back.
+PatchLight on_nodes_of(const PatchLight& exitance_lm_m2, const LitMesh& lit) {
+  PatchLight result = lit.direct_lx;
+  for (Eigen::Index node = 0; node < result.rows(); ++node) {
+    result.row(node) += exitance_lm_m2.row(node / lit.nodes.per_patch);
   }
   return result;
+}
+
+struct Stage {
+  const char* name;
+  std::function<void()> work;
+  std::function<double()> flops;  ///< of kernels and products; 0 where they are not counted
+};
+
+void stages_of(const Case& room, const Limits& limits) {
+  const Visibility visibility(room.scene);
+  const std::vector<DirectLight> lights = lights_of(room.scene);
+  const auto cans = static_cast<double>(lights.size());
+  const auto receivers = static_cast<double>(room.receivers.size());
+  LitMesh lit;
+  ExchangeAreas areas;
+  PatchLight reflected_lm_m2;  // on nodes
+  Gathered on_nodes;
+  Gathered on_receivers;
+  const auto gather = [&](const Lookout& lookout, int columns, const GatherDetail& detail) {
+    return gathered(lit.mesh, lit.nodes, k_order, reflected_lm_m2.replicate(1, columns), visibility, lookout, detail);
+  };
+  const std::vector<Stage> stages{
+      {"mesh, direct light on nodes", [&] { lit = lit_mesh(room.scene, lights, visibility, coarse_mesh(room.scene)); },
+       [] { return 0.0; }},
+      {"exchange areas", [&] { areas = exchange_areas(lit.mesh, visibility); },
+       [&] { return patch_pairs(lit.mesh) * k_exchange_points * k_exchange_points * k_kernel_flops; }},
+      {"exitance", [&] { reflected_lm_m2 = on_nodes_of(exitance(lit.mesh, areas, lit.mean_lx), lit); },
+       [] { return 0.0; }},
+      {"gather on nodes",
+       [&] {
+         on_nodes =
+             gather(lookout_of(lit.mesh, lit.nodes, visibility), 1, {.near = 1.5, .near_lines = 2, .far_lines = 1});
+       },
+       [&] {
+         const double node_pairs = 2 * patch_pairs(lit.mesh) * lit.nodes.per_patch * lit.nodes.per_patch;
+         return node_pairs * (k_kernel_flops + 2 * (cans + 1));
+       }},
+      {"gather on receivers", [&] { on_receivers = gather(lookout_of(room.receivers, visibility), 3, {}); },
+       [&] {
+         return receivers * patches_above(lit.mesh) * lit.nodes.per_patch * (k_kernel_flops + 2 * (3 * cans + 1));
+       }}};
+  std::vector<std::function<void()>> works;
+  for (const Stage& stage : stages) works.push_back(stage.work);
+  constexpr int k_runs = 9;
+  const auto timings = alternated(k_runs, works);
+
+  double all_s = 0;
+  for (const auto& timing : timings) all_s += timing.minimum_s;
+  std::vector<std::vector<std::string>> rows{{"stage", "ms", "of the solve", "Gflop/s", "of the peak"}};
+  for (std::size_t i = 0; i < stages.size(); ++i) {
+    const double seconds = timings[i].minimum_s;
+    const double rate = stages[i].flops() / seconds;
+    rows.push_back(
+        {stages[i].name, milliseconds(seconds), fmt::format("{:.0f} %", 100 * seconds / all_s),
+         rate > 0 ? fmt::format("{:.1f}", 1e-9 * rate) : "-",
+         rate > 0 ? fmt::format("{:.0f} %", 100 * rate / (2 * limits.one_thread_multiply_adds_per_s)) : "-"});
+  }
+  print_table(fmt::format("Stages of one solve, {}: {} patches, {} nodes, {:.0f} receivers, {:.0f} cans; least wall "
+                          "time of {}, one thread",
+                          room.name, lit.mesh.size(), lit.nodes.size(), receivers, cans, k_runs),
+              rows);
 }
 
 }  // namespace
 
 void stage_bench(const Limits& limits) {
-  print_table("Limits of this machine, all threads, measured",
-              {{"", ""},
-               {"fused multiply-adds, single precision", fmt::format("{:.1f} G/s", 1e-9 * limits.multiply_adds_per_s)},
-               {"reading from memory", fmt::format("{:.1f} GB/s", 1e-9 * limits.read_bytes_per_s)}});
-
-  const Case room = six_cans("", 0.7, 0.9);
-  const Visibility visibility(room.scene);
-  const double patch_m = usual_patch_size_m(room.scene);
-  Mesh mesh;
-  Nodes nodes;
-  ExchangeAreas areas;
-  PatchLight direct_lx;
-  PatchLight exitance_lm_m2;
-  Eigen::MatrixXd indirect_lx;
-  const auto make_nodes = [&] {
-    mesh = make_mesh(room.scene, patch_m);
-    nodes = gauss_nodes(mesh, k_order);
-  };
-  const auto solve = [&] {
-    PatchLight on_patches(mesh.size(), direct_lx.cols());
-    for (int i = 0; i < mesh.size(); ++i) on_patches.row(i) = direct_lx.row(i * nodes.per_patch + nodes.per_patch / 2);
-    exitance_lm_m2 = exitance(mesh, areas, on_patches);
-  };
-  constexpr int k_runs = 15;
-  const auto timings = alternated(
-      k_runs, {make_nodes, [&] { areas = exchange_areas(mesh, visibility); },
-               [&] { direct_lx = light_on(nodes, mesh, room.scene, visibility); }, solve,
-               [&] { indirect_lx = gathered(mesh, nodes, k_order, direct_lx, visibility, room.receivers); }});
-
-  double all_s = 0;
-  for (const auto& timing : timings) all_s += timing.minimum_s;
-  const double n = mesh.size();
-  const double receivers = static_cast<double>(room.receivers.size());
-  const double cans = static_cast<double>(room.scene.luminaires.size());
-  // The floor is below the receivers' horizon and skipped.
-  const double seen_nodes = (n - (mesh.surfaces[0].end - mesh.surfaces[0].begin)) * nodes.per_patch;
-  const double flops[] = {0, kernel_pairs(mesh) * k_kernel_flops, 0, 0,
-                          receivers * seen_nodes * (k_kernel_flops + 2 * cans)};
-  const char* const names[] = {"mesh and nodes", "exchange areas", "direct light on nodes", "exitance", "gather"};
-  const auto rate = [&](int stage) { return flops[stage] / timings[stage].minimum_s; };
-
-  std::vector<std::vector<std::string>> rows{{"stage", "ms", "of the solve", "Gflop/s", "of the limit"}};
-  for (int stage = 0; stage < static_cast<int>(timings.size()); ++stage) {
-    const bool counted = flops[stage] > 0;
-    rows.push_back({names[stage], fmt::format("{:.2f}", 1e3 * timings[stage].minimum_s),
-                    fmt::format("{:.0f} %", 100 * timings[stage].minimum_s / all_s),
-                    counted ? fmt::format("{:.1f}", 1e-9 * rate(stage)) : "-",
-                    counted ? fmt::format("{:.0f} %", 100 * rate(stage) / (2 * limits.multiply_adds_per_s)) : "-"});
-  }
-  print_table(fmt::format("Stages of one solve without its error estimate, all threads: {:.0f} patches, {:.0f} nodes, "
-                          "{:.0f} points, {:.0f} cans",
-                          n, n * nodes.per_patch, receivers, cans),
-              rows);
-  const double one_reading_s = n * n * sizeof(float) / limits.read_bytes_per_s;
-  fmt::print(
-      "  exitance takes the time of {:.0f} readings of its matrix from memory; direct light is {:.1f} M pairs/s\n",
-      timings[3].minimum_s / one_reading_s, 1e-6 * n * nodes.per_patch * cans / timings[2].minimum_s);
+  const OneThread limit;
+  for (const Case& room : {empty_room(), furnished_l()}) stages_of(room, limits);
 }
 
 }  // namespace evenlit::bench

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <ctime>
 
 namespace evenlit::bench {
 
@@ -14,6 +15,22 @@ double seconds_of(const std::function<void()>& work) {
   const auto start = std::chrono::steady_clock::now();
   work();
   return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+}
+
+Cost least_cost(const std::function<void()>& work) {
+  constexpr int k_runs = 3;
+  constexpr double k_enough_s = 2;
+  constexpr double k_long = 1e9;
+  Cost least{k_long, k_long};
+  double spent = 0;
+  for (int run = 0; run < k_runs && spent < k_enough_s; ++run) {
+    const std::clock_t start = std::clock();
+    const double wall_s = seconds_of(work);
+    const double processor_s = static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
+    least = {std::min(least.wall_s, wall_s), std::min(least.processor_s, processor_s)};
+    spent += wall_s;
+  }
+  return least;
 }
 
 std::vector<Timing> alternated(int runs, const std::vector<std::function<void()>>& works) {

@@ -19,6 +19,15 @@ Timing timing_of(std::vector<double> seconds);
 /// Runs all pieces of work in turn, `runs` times, so that whatever else the machine does meets them all alike.
 std::vector<Timing> alternated(int runs, const std::vector<std::function<void()>>& works);
 
+/// What one piece of work takes at least, s.
+struct Cost {
+  double wall_s = 0;
+  double processor_s = 0;  ///< of all threads together; these wait for work busily, a little
+};
+
+/// The least of three runs, or of fewer once two seconds have gone.
+Cost least_cost(const std::function<void()>& work);
+
 /// One run, s.
 double seconds_of(const std::function<void()>& work);
 

@@ -43,7 +43,7 @@ constexpr double k_reflectance = 0.5;
 
 /// Light reflected once by a surface that is lit to `k_lit_lx`, over that surface's exitance: the configuration factor.
 void check_factor(const Scene& scene, const Receiver& receiver, double expected) {
-  const Response r = response(scene, {receiver}, 0.25);
+  const Response r = response(scene, {receiver}, MeshDetail{.patch_size_m = 0.25});
   const double factor = r.indirect_lx(0, 0) / (k_reflectance * k_lit_lx);
   CAPTURE(receiver.position_m.transpose());
   CHECK(factor == Approx(expected).margin(0.5e-6).epsilon(5e-4));  // last printed digit; a tenth of what is promised
@@ -119,7 +119,7 @@ struct Seen {
 void check_behind_screen(double screen_m, const Vector3d& normal, const std::vector<Seen>& seen) {
   std::vector<Receiver> receivers;
   for (const Seen& s : seen) receivers.push_back({s.point, normal});
-  const Response r = response(lit_wall_behind_screen(screen_m), receivers, 0.2);
+  const Response r = response(lit_wall_behind_screen(screen_m), receivers, MeshDetail{.patch_size_m = 0.2});
   const Field field = field_at(r, Eigen::VectorXd::Ones(1));
   constexpr double k_exitance = k_reflectance * k_lit_lx;
   for (Eigen::Index i = 0; i < std::ssize(seen); ++i) {
@@ -171,7 +171,7 @@ TEST_CASE("each surface gets its share of a lamp's light and nothing is lost", "
     Scene scene = box_room(4, 4, 3, {0, 0, 0});
     add_point(scene, lamp, distribution);
     const auto points = face_points(scene.surfaces);
-    const Eigen::VectorXd lux = response(scene, points.receivers, 1).direct_lx.col(0);
+    const Eigen::VectorXd lux = response(scene, points.receivers, MeshDetail{.patch_size_m = 1}).direct_lx.col(0);
     std::array<double, 6> flux{};
     for (int i = 0; i < 6; ++i) flux[i] = sum_over(points, lux, i);
     return flux;
@@ -203,7 +203,8 @@ TEST_CASE("a rectangle over a corner gets its share of an even lamp", "[field][p
   Scene scene = box_room(1, 2, 1, {0, 0, 0});
   add_point(scene, {0, 0, 0.5}, isotropic(1));
   const auto points = face_points({scene.surfaces[0]}, 2);
-  CHECK(sum_over(points, response(scene, points.receivers, 1).direct_lx.col(0)) == Approx(0.083604).margin(1e-6));
+  CHECK(sum_over(points, response(scene, points.receivers, MeshDetail{.patch_size_m = 1}).direct_lx.col(0)) ==
+        Approx(0.083604).margin(1e-6));
 }
 
 // Geometry: published errata to CIE 171:2006, clause 5.8 (4 x 4 x 4 m, uniform diffusers). The mean is exact for any

@@ -61,7 +61,7 @@ TEST_CASE("Gauss rules integrate polynomials up to degree 2n - 1", "[field][exac
 TEST_CASE("patches, their nodes and the nodes' cells each add up to the surfaces", "[field][property]") {
   const Scene scene = room_over({{0, 0}, {4, 0}, {4.8, 0.8}, {4.8, 2.2}, {4, 3}, {0, 3}}, 2.4);
   const Mesh mesh = make_mesh(scene, 0.4);
-  const Nodes nodes = gauss_nodes(mesh, 3);
+  const Nodes nodes = gauss_nodes(mesh.patches, 3);
   const double floor_m2 = signed_area(scene.plan_m);
   double patches_m2 = 0;
   double nodes_m2 = 0;

@@ -22,7 +22,7 @@ double direct_lx(const IntensityDistribution& distribution, const Opening& openi
   add_point(scene, {0, 0, height_m}, distribution);
   scene.luminaires[0].opening = opening;
   constexpr double k_coarse_m = 20;  // nothing is reflected
-  return response(scene, {receiver}, k_coarse_m).direct_lx(0, 0);
+  return response(scene, {receiver}, MeshDetail{.patch_size_m = k_coarse_m}).direct_lx(0, 0);
 }
 
 Opening disc(double diameter_m) {

@@ -10,13 +10,22 @@
 
 namespace evenlit {
 
-/// How finely a luminous opening is divided. An opening of largest size s is one point beyond `point_beyond` s; nearer,
-/// it is divided so that the pieces are small against the distance. Where something may hide a part of it, it is
-/// divided at least `penumbra`-fold.
+/// A distribution made ready for many rays.
+struct LightSource {
+  IntensityLookup lookup;
+  double lumens;
+  double detail_rad;  ///< over such an angle the intensity changes by its peak at most; 1 or less
+
+  explicit LightSource(const IntensityDistribution& distribution);
+};
+
+/// How finely a luminous opening is divided. An opening of largest size s with a soft beam is one point beyond
+/// `point_beyond` s; nearer, it is divided so that the pieces are small against the distance. For a beam whose
+/// intensity changes within an angle below 1 rad, distances count times that angle. Where something may hide a part of
+/// the opening, it is divided at least `penumbra`-fold.
 ///
 /// The point formula reads high by (s / 2d)^2 on the axis of a diffuse disc: 1 % at the five sizes of the usual rule
-/// (ANSI/IES LS-1, "inverse-square law", note), 0.04 % at 25. In the dark fringe of a narrow tabulated beam a point's
-/// own value may be off by percents where the lit middle is not: up to 0.05 % of the peak.
+/// (ANSI/IES LS-1, "inverse-square law", note), 0.04 % at 25.
 struct OpeningDetail {
   double point_beyond = 25;
   int penumbra = 6;
@@ -39,28 +48,44 @@ struct Facets {
 /// The light straight from a luminaire at full level.
 class DirectLight {
  public:
-  /// @param intensity of the luminaire's distribution
-  DirectLight(const Luminaire& luminaire, std::shared_ptr<const IntensityLookup> intensity, OpeningDetail detail = {});
+  /// @param source of the luminaire's distribution
+  DirectLight(const Luminaire& luminaire, std::shared_ptr<const LightSource> source, OpeningDetail detail = {});
 
   /// Illuminances of facets, lx: the sum over the pieces of the opening of I(direction) cos(incidence) / d^2, each
   /// piece sending its share of the whole distribution. Pieces that something hides add nothing; nor does a point in
   /// the opening itself.
   ///
-  /// @param figures the facets' points as the visibility sees them; of no use where nothing ever hides
+  /// @param figures the facets' points as the visibility sees them; may be empty where nothing ever hides
   /// @param lx      one a facet of begin ... end - 1
   void illuminances(const Visibility& visibility, const Facets& facets, const Figures& figures, int begin, int end,
                     float* lx) const;
 
+  /// The same as if nothing could hide anything.
+  void open_illuminances(const Facets& facets, int begin, int end, float* lx) const;
+
+  /// The opening, or its centre when it is a point, as what is hidden.
+  [[nodiscard]] Figures figure(const Visibility& visibility) const;
+
+  /// The same luminaire in other detail.
+  [[nodiscard]] DirectLight with(OpeningDetail detail) const;
+
+  /// The light that leaves the luminaire on the front side of every surface that its centre lies on, lm: what a flush
+  /// luminaire sends back into the ceiling is lost.
+  [[nodiscard]] double lumens_into(const Scene& scene) const;
+
+  [[nodiscard]] Eigen::Vector3f centre() const { return luminaire_.position_m.cast<float>(); }
+
  private:
   struct Batch;
 
+  void illuminances(const Visibility* visibility, const View* view, const Facets& facets, int begin, int end,
+                    float* lx) const;
   void light_from_centre(const Facets& facets, const std::vector<int>& which, int begin, float* lx) const;
-  float light_from_pieces(const Visibility& visibility, const Facets& facets, int facet, int fineness,
-                          bool may_hide) const;
+  float light_from_pieces(const Visibility* visibility, const Facets& facets, int facet, int fineness) const;
   [[nodiscard]] int fineness_at(double distance_m) const;
 
   Luminaire luminaire_;
-  std::shared_ptr<const IntensityLookup> intensity_;
+  std::shared_ptr<const LightSource> source_;
   Eigen::Matrix<float, 3, 3, Eigen::RowMajor> table_from_room_;
   OpeningDetail detail_;
   double size_m_;                           ///< largest size of the opening

@@ -1,0 +1,28 @@
+#pragma once
+
+#include <vector>
+
+#include "evenlit/field/direct.hpp"
+#include "evenlit/field/response.hpp"
+#include "interreflection.hpp"
+#include "mesh.hpp"
+
+namespace evenlit {
+
+/// Gauss points along a patch's side, at which light is kept.
+inline constexpr int k_order = 3;
+
+/// A room cut into patches, and the light straight from the luminaires on them.
+struct LitMesh {
+  Mesh mesh;
+  Nodes nodes;           ///< of order `k_order`
+  PatchLight direct_lx;  ///< nodes x luminaires
+  PatchLight mean_lx;    ///< patches x luminaires
+};
+
+/// Cuts the room, finer where light falls unevenly: below a luminaire that is near, in a narrow beam, at the edge of a
+/// shadow.
+LitMesh lit_mesh(const Scene& scene, const std::vector<DirectLight>& lights, const Visibility& visibility,
+                 const MeshDetail& detail);
+
+}  // namespace evenlit
