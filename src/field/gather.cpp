@@ -79,9 +79,13 @@ class Gather {
     }
   }
 
-  /// Configuration factors of the nodes of a run of patches as the receivers of one viewpoint see them: rows that are
-  /// `stride` apart.
-  void fill(const Lookout& lookout, int viewpoint, Run run, float* weights, Eigen::Index stride) const {
+  /// Configuration factors of the nodes of a run of patches as the receivers of one viewpoint see them, in rows that
+  /// are `stride` apart.
+  ///
+  /// @param sampled takes those of patches that may be partly hidden, `weights` all others
+  /// @param counts  how many such patches each receiver sees something of; added to
+  void fill(const Lookout& lookout, int viewpoint, Run run, float* weights, float* sampled, Eigen::Index stride,
+            float* counts) const {
     thread_local Sights sights;
     sights.near = near_patches(lookout.viewpoints, viewpoint, run);
     const bool may_hide = !visibility_.is_always_clear();
@@ -90,7 +94,9 @@ class Gather {
       const Receiver& receiver = lookout.receivers[viewpoint * lookout.per_viewpoint + k];
       float* const row = weights + k * stride;
       fill_open(receiver, run, sights.near, row);
-      if (may_hide) take_hidden_off(receiver, run, sights, row);
+      if (!may_hide) continue;
+      take_hidden_off(receiver, run, sights, row);
+      counts[k] += move_sampled(sights.view, row, sampled + k * stride);
     }
   }
 
@@ -171,6 +177,18 @@ class Gather {
     scale(clear.data(), far_aims_.per_cell(), (run.end - run.begin) * n, weights);
   }
 
+  /// @return how many patches it moved something of
+  float move_sampled(const View& view, float* weights, float* sampled) const {
+    const int n = nodes_.per_patch;
+    float count = 0;
+    for (int i = 0; i < static_cast<int>(view.sights.size()); ++i) {
+      if (view.sights[i] != Sight::mixed) continue;
+      std::swap_ranges(weights + i * n, weights + (i + 1) * n, sampled + i * n);
+      count += std::any_of(sampled + i * n, sampled + (i + 1) * n, [](float w) { return w > 0; }) ? 1 : 0;
+    }
+    return count;
+  }
+
   /// Puts the shares of near patches that may be partly hidden in the place of what the far aims found.
   void look_closely(const Receiver& receiver, Run run, const Sights& sights, std::vector<float>& clear) const {
     thread_local std::vector<float> x, y, z, seen, shares;
@@ -206,13 +224,27 @@ class Gather {
   std::vector<float> far_x_m_, far_y_m_, far_z_m_;  ///< of all patches
 };
 
-/// Makes each receiver's factors add up to 1. What is far from it is no closed room, but a receiver inside a box.
-Gathered closed(const PatchLight& sums) {
+/// Makes each receiver's factors add up to 1 by scaling those that were sampled. What is far from 1 is no closed room,
+/// but a receiver inside a box or on an edge.
+///
+/// @param known, sampled receivers x (columns and the sum of the factors)
+/// @param counts  patches that were sampled
+/// @param side    lines of sight along a patch
+Gathered closed(const PatchLight& known, const PatchLight& sampled, const Eigen::ArrayXf& counts, int side) {
   constexpr float k_open = 0.2F;
-  const Eigen::Index columns = sums.cols() - 1;
-  Gathered result{sums.leftCols(columns), sums.col(columns).array()};
-  for (Eigen::Index i = 0; i < sums.rows(); ++i) {
-    if (std::abs(result.closure[i] - 1) < k_open) result.light_lx.row(i) /= result.closure[i];
+  constexpr float k_least_sampled = 1e-3F;
+  const Eigen::Index columns = known.cols() - 1;
+  Gathered result{known.leftCols(columns), sampled.leftCols(columns), Eigen::ArrayXf::Zero(known.rows())};
+  for (Eigen::Index i = 0; i < known.rows(); ++i) {
+    const float by_samples = sampled(i, columns);
+    const float missed = 1 - known(i, columns) - by_samples;
+    float scale = 1;
+    if (std::abs(missed) < k_open) {
+      result.missed[i] = std::abs(missed);
+      if (by_samples > k_least_sampled) scale = std::clamp(1 + missed / by_samples, 1 - k_open, 1 + k_open);
+    }
+    result.light_lx.row(i) += scale * sampled.row(i).head(columns);
+    result.uncertain_lx.row(i) *= 2 / (static_cast<float>(side) * std::sqrt(std::max(1.0F, counts[i])));
   }
   return result;
 }
@@ -238,27 +270,38 @@ Gathered gathered(const Mesh& mesh, const Nodes& nodes, int order, const PatchLi
   const Gather gather(mesh, nodes, order, visibility, detail);
   PatchLight columns(exitance_lm_m2.rows(), exitance_lm_m2.cols() + 1);
   columns << exitance_lm_m2, PatchLight::Ones(exitance_lm_m2.rows(), 1);
-  PatchLight sums = PatchLight::Zero(static_cast<Eigen::Index>(lookout.receivers.size()), columns.cols());
+  const auto receivers = static_cast<Eigen::Index>(lookout.receivers.size());
+  PatchLight known = PatchLight::Zero(receivers, columns.cols());
+  PatchLight sampled = PatchLight::Zero(receivers, columns.cols());
 
+  Eigen::ArrayXf counts = Eigen::ArrayXf::Zero(receivers);
+
+  const bool may_hide = !visibility.is_always_clear();
   const int viewpoints = lookout.viewpoints.size();
   const int a_block = std::max(1, k_block / lookout.per_viewpoint);
   parallel_for((viewpoints + a_block - 1) / a_block, [&](int block) {
     const int begin = block * a_block;
     const int count = std::min(a_block, viewpoints - begin);
     const int rows = count * lookout.per_viewpoint;
-    const Receiver* const first = lookout.receivers.data() + static_cast<std::ptrdiff_t>(begin) * lookout.per_viewpoint;
-    auto block_sums = sums.middleRows(begin * lookout.per_viewpoint, rows);
+    const int first_row = begin * lookout.per_viewpoint;
+    const Receiver* const first = lookout.receivers.data() + first_row;
     Weights weights;
+    Weights sampled_weights;
     for (const Run run : faced(mesh, first, first + rows)) {
       const int width = (run.end - run.begin) * nodes.per_patch;
+      const auto exitance = columns.middleRows(run.begin * nodes.per_patch, width);
       weights.resize(rows, width);
+      if (may_hide) sampled_weights.setZero(rows, width);
       for (int i = 0; i < count; ++i) {
-        gather.fill(lookout, begin + i, run, &weights(i * lookout.per_viewpoint, 0), width);
+        const int row = i * lookout.per_viewpoint;
+        gather.fill(lookout, begin + i, run, &weights(row, 0), may_hide ? &sampled_weights(row, 0) : nullptr, width,
+                    &counts[first_row + row]);
       }
-      block_sums.noalias() += weights * columns.middleRows(run.begin * nodes.per_patch, width);
+      known.middleRows(first_row, rows).noalias() += weights * exitance;
+      if (may_hide) sampled.middleRows(first_row, rows).noalias() += sampled_weights * exitance;
     }
   });
-  return closed(sums);
+  return closed(known, sampled, counts, order * detail.far_lines);
 }
 
 }  // namespace evenlit

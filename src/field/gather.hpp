@@ -27,18 +27,21 @@ Lookout lookout_of(const Mesh& mesh, const Nodes& nodes, const Visibility& visib
 /// How closely receivers look.
 struct GatherDetail {
   double near = 3;             ///< patches nearer than so many of their radii count cell by cell, with the exact factor
-  int near_lines = 4;          ///< along each side of a cell that may be partly hidden: lines of sight to it, near...
-  int far_lines = 2;           ///< ...and far
+  int near_lines = 8;          ///< along each side of a cell that may be partly hidden: lines of sight to it, near...
+  int far_lines = 4;           ///< ...and far
   bool cut_at_horizon = true;  ///< whether far patches that the horizon cuts count exactly too
 };
 
 struct Gathered {
-  PatchLight light_lx;     ///< receivers x columns
-  Eigen::ArrayXf closure;  ///< of each receiver: the sum of all configuration factors before it was made 1
+  PatchLight light_lx;      ///< receivers x columns
+  PatchLight uncertain_lx;  ///< what of it the raster of lines of sight leaves open: an edge falls between two lines on
+                            ///< each patch that is partly hidden, and errors of many patches even out
+  Eigen::ArrayXf missed;    ///< by how much the factors of each receiver missed 1
 };
 
 /// Light of the room's surfaces on receivers: the sum over all nodes of exitance times configuration factor. A receiver
-/// in a closed room sees surfaces wherever it looks: its factors add up to 1, and are scaled to do so.
+/// in a closed room sees surfaces wherever it looks: its factors add up to 1. Those of patches that are partly hidden,
+/// which are found by sampling, are scaled so that they do.
 ///
 /// @param order of the Gauss rule that `nodes` holds
 /// @param exitance_lm_m2 nodes x columns

@@ -111,7 +111,8 @@ void add_indirect(const Scene& scene, const std::vector<DirectLight>& lights, co
   response.indirect_lx = light_lx.leftCols(cans);
   response.second_change_lx = light_lx.leftCols(cans) - light_lx.middleCols(cans, cans);
   response.first_change_lx = light_lx.middleCols(cans, cans) - light_lx.rightCols(cans);
-  response.missed = (1 - on_receivers.closure).abs().cast<double>().matrix();
+  response.uncertain_lx = on_receivers.uncertain_lx.leftCols(cans).cast<double>();
+  response.missed = on_receivers.missed.cast<double>().matrix();
   response.patches = mesh.size();
 }
 
@@ -225,7 +226,7 @@ Field field_at(const Response& response, const Eigen::VectorXd& levels) {
   const Eigen::ArrayXd missed = response.missed.array() * (total - field.direct_lx.array());
   const Eigen::ArrayXd share = (total > 0).select(change / total, 0);
   const double usual_share = share.size() > 0 ? std::max(k_shared, std::sqrt(share.square().mean())) : 0;
-  field.error_lx = (change.max(usual_share * total) + missed).matrix();
+  field.error_lx = (change.max(usual_share * total).max((response.uncertain_lx * levels).array()) + missed).matrix();
   return field;
 }
 

@@ -80,8 +80,8 @@ void stages_of(const Case& room, const Limits& limits) {
        [] { return 0.0; }},
       {"gather on nodes",
        [&] {
-         on_nodes =
-             gather(lookout_of(lit.mesh, lit.nodes, visibility), 1, {.near = 1.5, .near_lines = 2, .far_lines = 1});
+         on_nodes = gather(lookout_of(lit.mesh, lit.nodes, visibility), 1,
+                           {.near = 1.5, .near_lines = 2, .far_lines = 1, .cut_at_horizon = false});
        },
        [&] {
          const double node_pairs = 2 * patch_pairs(lit.mesh) * lit.nodes.per_patch * lit.nodes.per_patch;

@@ -21,6 +21,7 @@ struct Response {
   Eigen::MatrixXd indirect_lx;      ///< by way of the room's surfaces, all bounces
   Eigen::MatrixXd first_change_lx;  ///< what it changed in `indirect_lx` to resolve the first reflection within patches
   Eigen::MatrixXd second_change_lx;  ///< what it changed to resolve the second
+  Eigen::MatrixXd uncertain_lx;      ///< what in it sampled lines of sight leave open
   Eigen::VectorXd missed;            ///< share of what each receiver sees that sampling lost, or counted twice
   int patches = 0;                   ///< into which the room was cut
 };
