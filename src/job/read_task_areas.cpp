@@ -93,7 +93,7 @@ void check_in_room(const PlaneCorners& corners, const Place& place, const Shape&
     reader.problem(place, fmt::format("the task area reaches {} outside the room", length_text(beyond_m, units)),
                    "the whole area is inside of the walls");
   }
-  check_below_ceiling(place, "task area", highest_m - k_slack_m, &room, units, reader);
+  if (highest_m > room.ceiling_m + k_slack_m) check_below_ceiling(place, "task area", highest_m, &room, units, reader);
 }
 
 /// Corners without heights lie at `height_m` and are counted from above, whichever way round they run.
@@ -162,7 +162,8 @@ TaskArea read_task_area(const TomlValue& value, const Shape* room, const std::ve
     is_whole = read_rectangle(fields, "task area", room, units, rectangle, reader);
     rectangle.turn_deg = reader.number(fields.find("turn"), "task area turn", k_turn).value_or(0);
     rectangle.height_m = height_m;
-    is_whole = is_whole && room != nullptr && plan_centre(*room, rectangle);
+    const auto centre = is_whole && room != nullptr ? plan_centre(*room, rectangle) : std::nullopt;
+    is_whole = centre && is_inside(room->corners_m, *centre);
     area.shape = std::move(rectangle);
   }
   if (is_whole && room != nullptr) check_in_room(corners_of(*room, area), value.place, *room, units, reader);
