@@ -144,6 +144,29 @@ TEST_CASE("readings: facets around read the mean of all vertical directions", "[
   CHECK(std::max(-least, most) <= k_cylinder_error);
 }
 
+// Under an upper half-space of one luminance L a vertical facet reads pi L / 2 and the horizontal one pi L.
+TEST_CASE("readings: facets around read half of what the level facet reads under a uniform sky", "[room][formula]") {
+  const Readings readings = readings_with({}, {point(1, 3, 1.2, Around{})});
+  constexpr int k_rings = 90;
+  constexpr int k_azimuths = 720;
+  double around = 0;
+  double level = 0;
+  for (int ring = 0; ring < k_rings; ++ring) {
+    const double sine = (ring + 0.5) / k_rings;  // of the altitude: rings of one solid angle
+    for (int i = 0; i < k_azimuths; ++i) {
+      const double azimuth = (i + 0.5) * 2 * std::numbers::pi / k_azimuths;
+      const double cosine = std::sqrt(1 - sine * sine);
+      const Vector3d light(cosine * std::cos(azimuth), cosine * std::sin(azimuth), sine);
+      level += std::max(0.0, light.z());
+      for (int facet = 0; facet < k_cylinder_facets; ++facet) {
+        around += readings.points[0].value.weights[facet] * std::max(0.0, readings.receivers[facet].normal.dot(light));
+      }
+    }
+  }
+  // The midpoint rule over the rings leaves 1.3e-4 where sqrt(1 - s^2) ends upright, over the azimuths far less.
+  CHECK(around / level == Approx(0.5).epsilon(2e-4));
+}
+
 TEST_CASE("readings: luminance is reflectance over pi of what is seen", "[room][exact]") {
   Job job = furnished_job();
   job.finishes.wall["east"] = 0.25;
