@@ -13,19 +13,8 @@ using Eigen::Vector3d;
 constexpr std::size_t k_most_areas = 500;
 constexpr std::size_t k_most_corners = 500;
 constexpr double k_slack_m = 0.001;  // of what a tape and a level find straight
-constexpr Range k_coordinate{{.value = -1000, .text = "-1 km"}, {.value = 1000, .text = "1 km"}};
 constexpr std::string_view k_corner_example =
     R"(write how far east and how far north it is, like ["12ft", "3ft 6in"], or how far east, north and up)";
-
-/// Twice the area of a polygon, square to it, toward where its corners run counter-clockwise (Newell's method).
-Vector3d doubled_area(const PlaneCorners& corners) {
-  Vector3d sum = Vector3d::Zero();
-  for (std::size_t i = 0; i < corners.size(); ++i) {
-    const Vector3d& next = corners[(i + 1) % corners.size()];
-    sum += (corners[i] - corners.front()).cross(next - corners.front());
-  }
-  return sum;
-}
 
 /// The corner's lengths, two or three; empty where one cannot be read.
 std::vector<double> read_corner(const TomlValue& value, ValueReader& reader) {
@@ -46,14 +35,14 @@ std::vector<double> read_corner(const TomlValue& value, ValueReader& reader) {
 
 /// Whether corners enclose a plane, simple area; reports why they do not.
 bool is_plane_area(const PlaneCorners& corners, const Place& place, Units units, ValueReader& reader) {
-  const Vector3d doubled = doubled_area(corners);
+  const Vector3d area = vector_area(corners);
   constexpr double k_least_m2 = 1e-6;
-  if (doubled.norm() < 2 * k_least_m2) {
+  if (area.norm() < k_least_m2) {
     reader.problem(place, "the task area's corners enclose nothing",
                    "list them in the order in which you pass them going round its edge");
     return false;
   }
-  const Vector3d normal = doubled.normalized();
+  const Vector3d normal = area.normalized();
   Vector3d centre = Vector3d::Zero();
   for (const Vector3d& corner : corners) centre += corner / static_cast<double>(corners.size());
   double off_m = 0;
@@ -126,7 +115,7 @@ std::optional<PlaneCorners> read_corners(const TomlValue& value, const TomlValue
     return std::nullopt;
   }
   if (!is_plane_area(corners, value.place, units, reader)) return std::nullopt;
-  if (with_height == 0 && doubled_area(corners).z() < 0) std::reverse(corners.begin() + 1, corners.end());
+  if (with_height == 0 && vector_area(corners).z() < 0) std::reverse(corners.begin() + 1, corners.end());
   return corners;
 }
 

@@ -16,6 +16,7 @@ namespace evenlit {
 inline constexpr Range k_room_side{{.value = 0.01, .text = "1 cm"}, {.value = 1000, .text = "1 km"}};
 inline constexpr Range k_side{{.value = 0.001, .text = "1 mm"}, {.value = 1000, .text = "1 km"}};
 inline constexpr Range k_distance{{.value = 0, .text = "0"}, {.value = 1000, .text = "1 km"}};
+inline constexpr Range k_coordinate{{.value = -1000, .text = "-1 km"}, {.value = 1000, .text = "1 km"}};
 inline constexpr Range k_part_size{{.value = 0, .text = "0", .is_included = false}, {.value = 100, .text = "100 m"}};
 inline constexpr Range k_turn{{.value = -360, .text = "-360"}, {.value = 360, .text = "360"}};
 

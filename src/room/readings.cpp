@@ -22,6 +22,9 @@ using Eigen::Vector3d;
 /// A point on a countertop is not in it.
 constexpr double k_rounding_m = 1e-6;
 
+/// What is no farther than this from a face may be meant to lie on it.
+constexpr double k_touch_m = 1e-3;
+
 /// The unit vector at `tilt_deg` from straight up.
 Vector3d direction_of(double tilt_deg, double toward_deg) {
   const double aside = sine_of_degrees(tilt_deg);
@@ -48,11 +51,7 @@ struct AreaGrid {
 
 AreaGrid grid_over(const PlaneCorners& corners, std::optional<double> spacing_m) {
   constexpr double k_fewest = 3;
-  Vector3d doubled = Vector3d::Zero();
-  for (std::size_t i = 0; i < corners.size(); ++i) {
-    doubled += (corners[i] - corners.front()).cross(corners[(i + 1) % corners.size()] - corners.front());
-  }
-  const Vector3d normal = doubled.normalized();
+  const Vector3d normal = vector_area(corners).normalized();
   const FaceFrame frame = frame_of(corners, normal);
   Polygon outline;
   Eigen::AlignedBox2d bounds;
@@ -66,14 +65,22 @@ AreaGrid grid_over(const PlaneCorners& corners, std::optional<double> spacing_m)
   return {frame, normal, std::move(outline), bounds.min() + cell / 2, cell, columns, rows};
 }
 
+/// Whether a point is inside the room's walls and in no box.
+bool is_in_the_open(const Scene& scene, const Vector3d& point) {
+  return is_inside(scene.plan_m, point.head<2>()) && box_around(scene, point) == nullptr;
+}
+
+/// The grid's points in the open. What a tape put a touch inside of a wall or a box lies on it: it is moved to before
+/// it.
 std::vector<Receiver> receivers_on(const AreaGrid& grid, const Scene& scene) {
   std::vector<Receiver> receivers;
   for (int row = 0; row < grid.rows; ++row) {
     for (int column = 0; column < grid.columns; ++column) {
       const Vector2d flat = grid.first + grid.cell.cwiseProduct(Vector2d(column, row));
-      const Vector3d point = grid.frame.lifted(flat);
-      if (!is_inside(grid.outline, flat) || !is_inside(scene.plan_m, point.head<2>())) continue;
-      if (box_around(scene, point) == nullptr) receivers.push_back({point, grid.normal});
+      if (!is_inside(grid.outline, flat)) continue;
+      Vector3d point = grid.frame.lifted(flat);
+      if (!is_in_the_open(scene, point)) point += k_touch_m * grid.normal;
+      if (is_in_the_open(scene, point)) receivers.push_back({point, grid.normal});
     }
   }
   return receivers;
@@ -95,8 +102,8 @@ class Asking {
     }
     const auto receivers = receivers_on(grid, scene_);
     if (receivers.empty()) {
-      problem(area.origin, fmt::format("no grid point of task area {} is clear of the obstructions", quoted(area.name)),
-              "choose another height, or a closer spacing");
+      problem(area.origin, fmt::format("no grid point of task area {} is in the open", quoted(area.name)),
+              "choose another place, or a closer spacing");
       return;
     }
     if (std::ranges::all_of(receivers, [&](const Receiver& receiver) { return is_blind(receiver); })) {
@@ -176,10 +183,8 @@ class Asking {
 
   /// Whether a wall, the floor, the ceiling or a box is right before the receiver.
   bool is_blind(const Receiver& receiver) const {
-    constexpr double k_ahead_m = 1e-3;
-    const Vector3d ahead = receiver.position_m + k_ahead_m * receiver.normal;
-    return !is_inside(scene_.plan_m, ahead.head<2>()) || ahead.z() < 0 || ahead.z() > scene_.ceiling_m ||
-           box_around(scene_, ahead) != nullptr;
+    const Vector3d ahead = receiver.position_m + k_touch_m * receiver.normal;
+    return !is_in_the_open(scene_, ahead) || ahead.z() < 0 || ahead.z() > scene_.ceiling_m;
   }
 
   Reading append(const std::vector<Receiver>& receivers, Eigen::VectorXd weights) {

@@ -108,6 +108,16 @@ TEST_CASE("readings: points inside of an obstruction do not count, those on its 
   CHECK(readings_with({area}, {}).receivers.size() == 200);
 }
 
+TEST_CASE("readings: an area that the tape put 1 mm inside of a wall or a box is counted before it", "[room][exact]") {
+  const auto at_y = [](double y) { return readings_with({polygon({{3, y, 1}, {1, y, 1}, {1, y, 2}, {3, y, 2}})}, {}); };
+  CHECK(at_y(-0.0009).receivers.size() == at_y(0).receivers.size());
+  CHECK(at_y(-0.0009).receivers[0].position_m.y() == Approx(0.0001).epsilon(1e-9));
+  const Readings on_block = readings_with({rectangle({"west", 2}, {"south", 0.5}, 1, 1, 0.9995)}, {});
+  CHECK(on_block.receivers[0].position_m.z() == Approx(1.0005).epsilon(1e-12));
+  CHECK(on_block.receivers.size() ==
+        readings_with({rectangle({"west", 2}, {"south", 0.5}, 1, 1, 1)}, {}).receivers.size());
+}
+
 TEST_CASE("readings: what a point faces", "[room][exact]") {
   const Readings readings = readings_with({}, {point(1, 3, 1.2, Facing{0, 0}), point(1, 3, 1.2, Facing{180, 0}),
                                                point(1, 3, 1.2, Facing{90, 90}), point(1, 3, 1.2, Facing{30, 180})});
@@ -184,8 +194,8 @@ TEST_CASE("readings: luminance is reflectance over pi of what is seen", "[room][
 
 TEST_CASE("reading mistakes: all at once", "[room][exact]") {
   CHECK(message({rectangle({"west", 2.1}, {"south", 0.6}, 0.5, 0.5, 0.5)}, {point(2.5, 1, 0.5, Facing{})}) ==
-        "room.toml:7:1: no grid point of task area \"desk\" is clear of the obstructions\n"
-        "hint: choose another height, or a closer spacing\n"
+        "room.toml:7:1: no grid point of task area \"desk\" is in the open\n"
+        "hint: choose another place, or a closer spacing\n"
         "room.toml:9:1: point \"chair\" is inside obstruction \"block\"\n"
         "hint: light is read in the open; choose another place or height\n");
 }
