@@ -55,6 +55,14 @@ double signed_area(const Polygon& polygon) {
   return twice_area / 2;
 }
 
+Eigen::Vector3d vector_area(std::span<const Eigen::Vector3d> corners) {
+  Eigen::Vector3d doubled = Eigen::Vector3d::Zero();
+  for (std::size_t i = 0; i < corners.size(); ++i) {
+    doubled += (corners[i] - corners.front()).cross(corners[(i + 1) % corners.size()] - corners.front());
+  }
+  return doubled / 2;
+}
+
 double perimeter(const Polygon& polygon) {
   double length = 0;
   for (std::size_t i = 0; i < polygon.size(); ++i) {

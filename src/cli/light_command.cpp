@@ -5,8 +5,9 @@
 #include "evenlit/drawing/plan_map.hpp"
 #include "evenlit/drawing/png.hpp"
 #include "evenlit/drawing/rasterise.hpp"
-#include "evenlit/field/work_plane_light.hpp"
+#include "evenlit/field/readings_light.hpp"
 #include "evenlit/report/csv_grid.hpp"
+#include "evenlit/report/csv_readings.hpp"
 #include "evenlit/report/json_report.hpp"
 #include "evenlit/report/terminal_report.hpp"
 #include "light_request.hpp"
@@ -19,7 +20,7 @@ namespace {
 
 std::vector<std::filesystem::path> outputs_of(const LightRequest& request) {
   std::vector<std::filesystem::path> paths;
-  for (const auto& path : {request.map, request.json, request.csv}) {
+  for (const auto& path : {request.map, request.json, request.csv, request.readings}) {
     if (path) paths.push_back(*path);
   }
   return paths;
@@ -50,8 +51,12 @@ int run(const LightRequest& request) {
   const auto grid = work_plane_grid(job.room, job.work_plane, whole_file(request.job.string()), scene.boxes);
   if (!grid) return refused(inputs.text_of(grid.error()));
 
-  const WorkPlaneLight light =
-      work_plane_light(scene, *grid, job.target_lx, TerminalProgress("computing the light").progress());
+  auto readings = readings_of(job, scene);
+  if (!readings) return refused(inputs.text_of(readings.error()));
+  if (request.surfaces) add_surfaces(*readings, scene);
+
+  const auto [light, read] =
+      room_light(scene, *grid, job.target_lx, std::move(*readings), TerminalProgress("computing the light").progress());
 
   std::vector<OutputFile> files;
   if (request.map) {
@@ -60,11 +65,12 @@ int run(const LightRequest& request) {
     files.push_back({*request.map, png(rasterise(map, request.width_px))});
   }
   if (request.json) {
-    files.push_back({*request.json, json_report(job, scene, light, warnings, {.per_can = request.per_can})});
+    files.push_back({*request.json, json_report(job, scene, light, warnings, {.per_can = request.per_can}, read)});
   }
   if (request.csv) files.push_back({*request.csv, csv_grid(light)});
+  if (request.readings) files.push_back({*request.readings, csv_readings(read)});
   if (const auto written = write_all(files); !written) return refused(inputs.text_of(written.error()), k_cannot_write);
-  return shown(terminal_report(job, light, warnings));
+  return shown(terminal_report(job, light, warnings, read));
 }
 
 }  // namespace

@@ -17,6 +17,8 @@ Examples:
       Two maps on one colour scale, to be laid side by side.
   evenlit light scenes/family-room.toml --csv grid.csv --json all.json --per-can
       Every grid point for a spreadsheet; all results, by can, for a program.
+  evenlit light scenes/open-kitchen.toml --surfaces --readings readings.csv
+      Task areas and points of the job, and every surface, also as a table.
 
 How to write a job file: scenes/README.md.
 )";
@@ -28,8 +30,10 @@ cxxopts::Options options() {
   auto add = all.add_options();
   add("map", "write a false-colour plan", text(), "FILE.png");
   add("csv", "write the grid of points", text(), "FILE.csv");
+  add("readings", "write task areas, points, surfaces", text(), "FILE.csv");
   add("json", "write all results", text(), "FILE.json");
   add("per-can", "with --json: each can's light on each point");
+  add("surfaces", "report the light on floor, ceiling, walls, boxes too");
   add("top", "with --map: end of the colour scale, like \"40 fc\"", text(), "LIGHT");
   add_width_option(add, "with --map: pixels across");
   add("help", "show this text");
@@ -51,9 +55,11 @@ Result<LightRequest> light_request(const std::vector<std::string>& arguments) {
                        .map = reader.text("map"),
                        .json = reader.text("json"),
                        .csv = reader.text("csv"),
+                       .readings = reader.text("readings"),
                        .top_lx = reader.illuminance_lx("top"),
                        .width_px = width_px(reader),
-                       .per_can = reader.has("per-can")};
+                       .per_can = reader.has("per-can"),
+                       .surfaces = reader.has("surfaces")};
   reader.needs("per-can", "json", "add --json FILE.json");
   reader.needs("top", "map", "add --map FILE.png");
   reader.needs("width", "map", "add --map FILE.png");

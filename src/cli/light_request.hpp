@@ -15,9 +15,11 @@ struct LightRequest {
   std::optional<std::filesystem::path> map;
   std::optional<std::filesystem::path> json;
   std::optional<std::filesystem::path> csv;
+  std::optional<std::filesystem::path> readings;
   std::optional<double> top_lx;
   int width_px = 0;
   bool per_can = false;
+  bool surfaces = false;
   bool help = false;  ///< show `light_help()` and do nothing else
 };
 

@@ -26,6 +26,9 @@ std::vector<Disc> can_discs(const Job& job, const Scene& scene, const PlanView& 
 /// Cans as circles with a cross on the centre, numbered from 1.
 std::vector<DrawingItem> can_marks(const std::vector<Disc>& cans, FreeSpace& space);
 
+/// A label in the first free place around a mark; empty where all is taken.
+std::optional<Text> label_beside(const std::string& label, const Disc& mark, Weight weight, const FreeSpace& space);
+
 /// A mark on the darkest grid point with its value.
 std::vector<DrawingItem> darkest_mark(const WorkPlaneLight& light, const PlanView& view, Units units, FreeSpace& space);
 

@@ -11,6 +11,7 @@
 #include "isolux_lines.hpp"
 #include "light_scale.hpp"
 #include "plan_light.hpp"
+#include "plan_readings.hpp"
 #include "plan_view.hpp"
 #include "plan_walls.hpp"
 #include "sheet.hpp"
@@ -77,11 +78,13 @@ void add_plan(Sheet& sheet, const Job& job, const Scene& scene, const WorkPlaneL
   space.take(filled_box_discs(scene.boxes, light.grid.height_m, view));
   const std::vector<DrawingItem> darkest = darkest_mark(light, view, job.units, space);
   const std::vector<DrawingItem> cans = can_marks(holes, space);
+  const std::vector<DrawingItem> readings = reading_marks(job, view, space);
   sheet.add(wall_dimensions(job.room, view, job.units));
   sheet.items.emplace_back(FalseColour{view.at(field_m), top_lx, {outline}});
   if (job.joists) sheet.add(joist_lines(job.room, *job.joists, view));
   sheet.add(isolux_lines(field_m, plan_m, isolux_levels(job, top_lx), view, k_small_text, space));
   sheet.add(box_marks(scene.boxes, light.grid.height_m, view));
+  sheet.add(readings);
   sheet.add(walls(job.room, view));
   sheet.add(cans);
   sheet.add(darkest);

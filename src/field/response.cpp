@@ -210,6 +210,16 @@ Response response(const Scene& scene, const std::vector<Receiver>& receivers, co
   return result;
 }
 
+Response rows_of(const Response& response, Eigen::Index first, Eigen::Index count) {
+  return {.direct_lx = response.direct_lx.middleRows(first, count),
+          .indirect_lx = response.indirect_lx.middleRows(first, count),
+          .first_change_lx = response.first_change_lx.middleRows(first, count),
+          .second_change_lx = response.second_change_lx.middleRows(first, count),
+          .uncertain_lx = response.uncertain_lx.middleRows(first, count),
+          .missed = response.missed.segment(first, count),
+          .patches = response.patches};
+}
+
 Field field_at(const Response& response, const Eigen::VectorXd& levels) {
   // Against rooms of every kind cut ever finer, what is not resolved is a half, or less, of what resolving the second
   // reflection changed, and a quarter of what resolving the first changed.
@@ -224,8 +234,8 @@ Field field_at(const Response& response, const Eigen::VectorXd& levels) {
                                 k_of_first * (response.first_change_lx * levels).array().abs();
   const Eigen::ArrayXd total = field.total_lx.array();
   const Eigen::ArrayXd missed = response.missed.array() * (total - field.direct_lx.array());
-  const Eigen::ArrayXd share = (total > 0).select(change / total, 0);
-  const double usual_share = share.size() > 0 ? std::max(k_shared, std::sqrt(share.square().mean())) : 0;
+  const double light = total.matrix().norm();
+  const double usual_share = light > 0 ? std::max(k_shared, change.matrix().norm() / light) : 0;
   field.error_lx = (change.max(usual_share * total).max((response.uncertain_lx * levels).array()) + missed).matrix();
   return field;
 }

@@ -5,6 +5,18 @@
 namespace evenlit {
 namespace {
 
+std::optional<double> watts_of(const Scene& scene) {
+  double sum = 0;
+  for (const auto& luminaire : scene.luminaires) {
+    if (luminaire.level == 0) continue;
+    if (!luminaire.watts) return std::nullopt;
+    sum += *luminaire.watts * luminaire.level;
+  }
+  return sum;
+}
+
+}  // namespace
+
 std::vector<Receiver> upward_receivers(const Grid& grid) {
   std::vector<Receiver> receivers;
   for (const auto& point : grid.points_m) {
@@ -19,18 +31,6 @@ Eigen::VectorXd levels_of(const Scene& scene) {
   return levels;
 }
 
-std::optional<double> watts_of(const Scene& scene) {
-  double sum = 0;
-  for (const auto& luminaire : scene.luminaires) {
-    if (luminaire.level == 0) continue;
-    if (!luminaire.watts) return std::nullopt;
-    sum += *luminaire.watts * luminaire.level;
-  }
-  return sum;
-}
-
-}  // namespace
-
 double worst_error_share(const WorkPlaneLight& light) {
   const double average_lx = light.statistics.average_lx;
   return average_lx > 0 ? light.field.error_lx.maxCoeff() / average_lx : 0;
@@ -42,10 +42,15 @@ Field work_plane_field(const Scene& scene, const Grid& grid, const Progress& pro
 
 WorkPlaneLight work_plane_light(const Scene& scene, const Grid& grid, std::optional<double> target_lx,
                                 const Progress& progress) {
+  return work_plane_light(scene, grid, target_lx, response(scene, upward_receivers(grid), Accuracy{}, progress));
+}
+
+WorkPlaneLight work_plane_light(const Scene& scene, const Grid& grid, std::optional<double> target_lx,
+                                Response response) {
   const Eigen::VectorXd levels = levels_of(scene);
   WorkPlaneLight light;
   light.grid = grid;
-  light.response = response(scene, upward_receivers(grid), Accuracy{}, progress);
+  light.response = std::move(response);
   light.field = field_at(light.response, levels);
   light.statistics = statistics(light.field.total_lx, light.field.direct_lx, target_lx);
   light.lumen_method = lumen_method(scene, grid.height_m);

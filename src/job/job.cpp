@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "evenlit/base/degrees.hpp"
+
 namespace evenlit {
 namespace {
 
@@ -58,8 +60,26 @@ std::optional<Eigen::Vector2d> plan_position(const Shape& room, const Can& can) 
   return taped_centre(room, can.from, Eigen::Vector2d::Zero());
 }
 
-std::optional<Eigen::Vector2d> plan_centre(const Shape& room, const Obstruction& obstruction) {
-  return taped_centre(room, obstruction.from, Eigen::Vector2d(obstruction.width_m, obstruction.depth_m) / 2);
+std::optional<Eigen::Vector2d> plan_position(const Shape& room, const NamedPoint& point) {
+  return taped_centre(room, point.from, Eigen::Vector2d::Zero());
+}
+
+std::optional<Eigen::Vector2d> plan_centre(const Shape& room, const TapedRectangle& rectangle) {
+  return taped_centre(room, rectangle.from, Eigen::Vector2d(rectangle.width_m, rectangle.depth_m) / 2);
+}
+
+PlaneCorners corners_of(const Shape& room, const TaskArea& area) {
+  if (const auto* corners = std::get_if<PlaneCorners>(&area.shape)) return *corners;
+  const auto& rectangle = std::get<LevelRectangle>(area.shape);
+  const Eigen::Vector2d centre = *plan_centre(room, rectangle);
+  const Eigen::Vector2d along(cosine_of_degrees(rectangle.turn_deg), sine_of_degrees(rectangle.turn_deg));
+  const Eigen::Vector2d across(-along.y(), along.x());
+  PlaneCorners corners;
+  for (const auto& [u, v] : {std::pair{-0.5, -0.5}, {0.5, -0.5}, {0.5, 0.5}, {-0.5, 0.5}}) {
+    const Eigen::Vector2d plan = centre + u * rectangle.width_m * along + v * rectangle.depth_m * across;
+    corners.emplace_back(plan.x(), plan.y(), rectangle.height_m);
+  }
+  return corners;
 }
 
 }  // namespace evenlit

@@ -40,4 +40,32 @@ void check_centre(const TomlValue& from, std::string_view noun, const std::optio
   }
 }
 
+void report_taken_name(const Place& place, std::string_view noun, std::string_view name, ValueReader& reader) {
+  reader.problem(place, fmt::format("two {}s are named {}", noun, quoted(name)),
+                 fmt::format("give each {} its own name", noun));
+}
+
+bool read_rectangle(Fields& fields, std::string_view noun, const Shape* room, Units units, TapedRectangle& rectangle,
+                    ValueReader& reader) {
+  const auto* from = fields.require("from", k_from_example);
+  const auto width = reader.length_m(fields.require("width", R"(add a line like width = "7ft")"),
+                                     fmt::format("{} width", noun), k_side);
+  const auto depth = reader.length_m(fields.require("depth", R"(add a line like depth = "3ft")"),
+                                     fmt::format("{} depth", noun), k_side);
+  rectangle.width_m = width.value_or(0);
+  rectangle.depth_m = depth.value_or(0);
+  const bool is_placed = from != nullptr && read_from(*from, noun, room, rectangle.from, reader) && width && depth;
+  if (is_placed && room != nullptr) check_centre(*from, noun, plan_centre(*room, rectangle), *room, units, reader);
+  return is_placed;
+}
+
+void check_below_ceiling(const Place& place, std::string_view noun, double height_m, const Shape* room, Units units,
+                         ValueReader& reader) {
+  if (room == nullptr || height_m <= room->ceiling_m) return;
+  reader.problem(place,
+                 fmt::format("the {}'s height at {} is above the ceiling at {}", noun, length_text(height_m, units),
+                             length_text(room->ceiling_m, units)),
+                 "heights are above the floor");
+}
+
 }  // namespace evenlit

@@ -41,6 +41,10 @@ Job read_tables(const TomlValue& document, ValueReader& reader) {
   if (const auto* value = fields.find("obstructions")) {
     job.obstructions = read_obstructions(*value, checked_room, job.units, reader);
   }
+  if (const auto* value = fields.find("task_areas")) {
+    job.task_areas = read_task_areas(*value, checked_room, job.work_plane.height_m, job.units, reader);
+  }
+  if (const auto* value = fields.find("points")) job.points = read_points(*value, checked_room, job.units, reader);
   if (const auto* value = fields.require(
           "can_types", R"(add a table [can_types.six_inch] with file = "../photometry/six-inch-medium.ies")")) {
     job.can_types = read_can_types(*value, reader);

@@ -1,7 +1,5 @@
 #include <fmt/format.h>
 
-#include <algorithm>
-
 #include "evenlit/base/names.hpp"
 #include "tables.hpp"
 
@@ -9,25 +7,14 @@ namespace evenlit {
 namespace {
 
 constexpr std::size_t k_most_obstructions = 500;
-constexpr Limit k_least_side{.value = 0.001, .text = "1 mm"};
-constexpr Range k_side{k_least_side, {.value = 1000, .text = "1 km"}};
-
-void check_name(const TomlValue& value, std::string_view name, const std::vector<Obstruction>& earlier,
-                ValueReader& reader) {
-  const bool is_taken =
-      std::any_of(earlier.begin(), earlier.end(), [&](const Obstruction& other) { return other.name == name; });
-  if (!is_taken) return;
-  reader.problem(value.place, fmt::format("two obstructions are named {}", quoted(name)),
-                 "give each obstruction its own name");
-}
 
 void check_heights(const TomlValue& top, const Obstruction& obstruction, const Shape* room, Units units,
                    ValueReader& reader) {
   const auto top_text = length_text(obstruction.top_m, units);
-  if (obstruction.top_m - obstruction.bottom_m < k_least_side.value) {
+  if (obstruction.top_m - obstruction.bottom_m < k_side.least.value) {
     reader.problem(top.place,
                    fmt::format("the obstruction's top at {} is not at least {} above its bottom at {}", top_text,
-                               k_least_side.text, length_text(obstruction.bottom_m, units)),
+                               k_side.least.text, length_text(obstruction.bottom_m, units)),
                    "top and bottom are heights above the floor");
   }
   if (room != nullptr && obstruction.top_m > room->ceiling_m) {
@@ -46,22 +33,10 @@ Obstruction read_obstruction(const TomlValue& value, const Shape* room, const st
   const auto* name_value = fields.require("name", R"(add a line like name = "island")");
   if (const auto name = reader.text(name_value, "obstruction name")) {
     obstruction.name = *name;
-    check_name(*name_value, *name, earlier, reader);
+    check_name(*name_value, "obstruction", *name, earlier, reader);
   }
 
-  const auto* from = fields.require("from", k_from_example);
-  const auto width =
-      reader.length_m(fields.require("width", R"(add a line like width = "7ft")"), "obstruction width", k_side);
-  const auto depth =
-      reader.length_m(fields.require("depth", R"(add a line like depth = "3ft")"), "obstruction depth", k_side);
-  obstruction.width_m = width.value_or(0);
-  obstruction.depth_m = depth.value_or(0);
-  const bool is_placed =
-      from != nullptr && read_from(*from, "obstruction", room, obstruction.from, reader) && width && depth;
-  if (is_placed && room != nullptr) {
-    check_centre(*from, "obstruction", plan_centre(*room, obstruction), *room, units, reader);
-  }
-
+  read_rectangle(fields, "obstruction", room, units, obstruction, reader);
   const auto bottom = reader.length_m(fields.find("bottom"), "obstruction bottom", k_distance);
   obstruction.bottom_m = bottom.value_or(0);
   const auto* top_value = fields.require("top", R"(add a line like top = "36in": its height above the floor)");

@@ -11,7 +11,6 @@ namespace {
 
 constexpr std::size_t k_most_corners = 500;
 constexpr std::string_view k_corner_example = R"(write how far east and how far north it is, like ["12ft", "3ft 6in"])";
-constexpr Range k_coordinate{{.value = -1000, .text = "-1 km"}, {.value = 1000, .text = "1 km"}};
 
 std::optional<Eigen::Vector2d> read_corner(const TomlValue& value, ValueReader& reader) {
   const auto* pair = reader.array(&value, "a corner", k_corner_example);

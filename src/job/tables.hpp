@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <optional>
 #include <string_view>
 
@@ -13,7 +14,9 @@ namespace evenlit {
 
 /// The limits that several tables share.
 inline constexpr Range k_room_side{{.value = 0.01, .text = "1 cm"}, {.value = 1000, .text = "1 km"}};
+inline constexpr Range k_side{{.value = 0.001, .text = "1 mm"}, {.value = 1000, .text = "1 km"}};
 inline constexpr Range k_distance{{.value = 0, .text = "0"}, {.value = 1000, .text = "1 km"}};
+inline constexpr Range k_coordinate{{.value = -1000, .text = "-1 km"}, {.value = 1000, .text = "1 km"}};
 inline constexpr Range k_part_size{{.value = 0, .text = "0", .is_included = false}, {.value = 100, .text = "100 m"}};
 inline constexpr Range k_turn{{.value = -360, .text = "-360"}, {.value = 360, .text = "360"}};
 
@@ -32,7 +35,8 @@ std::optional<Shape> read_shape(const TomlValue& value, ValueReader& reader);
 /// Reports a name that no wall has.
 void check_wall_name(const Shape& room, std::string_view name, const Place& place, ValueReader& reader);
 
-/// The two tape measurements `from` of a can or an obstruction; `noun` is that word, `room` null when it is not known.
+/// The two tape measurements `from` of a can, an obstruction, a task area or a point; `noun` is that word, `room` null
+/// when it is not known.
 ///
 /// @return whether both could be read and the room has their walls
 bool read_from(const TomlValue& value, std::string_view noun, const Shape* room, Taped (&from)[2], ValueReader& reader);
@@ -40,6 +44,26 @@ bool read_from(const TomlValue& value, std::string_view noun, const Shape* room,
 /// Reports parallel walls, for which `centre` is empty, and a centre outside the room; `read_from` found the walls.
 void check_centre(const TomlValue& from, std::string_view noun, const std::optional<Eigen::Vector2d>& centre,
                   const Shape& room, Units units, ValueReader& reader);
+
+void report_taken_name(const Place& place, std::string_view noun, std::string_view name, ValueReader& reader);
+
+/// Reports a name that an earlier one of the list has; `noun` as for `read_from`.
+template <class Named>
+void check_name(const TomlValue& value, std::string_view noun, std::string_view name, const std::vector<Named>& earlier,
+                ValueReader& reader) {
+  const bool is_taken = std::ranges::any_of(earlier, [&](const Named& other) { return other.name == name; });
+  if (is_taken) report_taken_name(value.place, noun, name, reader);
+}
+
+/// Fills in all of a rectangle but its turn from the keys `from`, `width` and `depth`; its centre must be in the room.
+///
+/// @return whether all could be read
+bool read_rectangle(Fields& fields, std::string_view noun, const Shape* room, Units units, TapedRectangle& rectangle,
+                    ValueReader& reader);
+
+/// Reports a height that is above the ceiling; `noun` as in "the point's height".
+void check_below_ceiling(const Place& place, std::string_view noun, double height_m, const Shape* room, Units units,
+                         ValueReader& reader);
 
 // The room is null when it could not be read: then nothing is checked against it.
 
@@ -49,6 +73,15 @@ Joists read_joists(const TomlValue& value, const Shape* room, ValueReader& reade
 
 /// [[obstructions]], in the order of the file.
 std::vector<Obstruction> read_obstructions(const TomlValue& value, const Shape* room, Units units, ValueReader& reader);
+
+/// [[task_areas]], in the order of the file.
+///
+/// @param usual_height_m where an area lies that does not say
+std::vector<TaskArea> read_task_areas(const TomlValue& value, const Shape* room, double usual_height_m, Units units,
+                                      ValueReader& reader);
+
+/// [[points]], in the order of the file.
+std::vector<NamedPoint> read_points(const TomlValue& value, const Shape* room, Units units, ValueReader& reader);
 
 /// [can_types], in the order of the file.
 std::vector<CanType> read_can_types(const TomlValue& value, ValueReader& reader);

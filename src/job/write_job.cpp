@@ -46,6 +46,8 @@ class JobWriter {
     text += room() + finishes() + work_plane();
     if (job_.joists) text += joists(*job_.joists);
     for (const auto& obstruction : job_.obstructions) text += this->obstruction(obstruction);
+    for (const auto& area : job_.task_areas) text += task_area(area);
+    for (const auto& point : job_.points) text += this->point(point);
     for (const auto& type : job_.can_types) text += can_type(type);
     for (const auto& can : job_.cans) text += this->can(can);
     return text;
@@ -110,6 +112,46 @@ class JobWriter {
     text += line("top", length(obstruction.top_m));
     if (obstruction.turn_deg != 0) text += line("turn", shortest_text(obstruction.turn_deg));
     return text + line("reflectance", shortest_text(obstruction.reflectance));
+  }
+
+  [[nodiscard]] std::string task_area(const TaskArea& area) const {
+    std::string text = "\n[[task_areas]]\n" + line("name", string_text(area.name));
+    if (const auto* rectangle = std::get_if<LevelRectangle>(&area.shape)) {
+      text +=
+          from(rectangle->from) + line("width", length(rectangle->width_m)) + line("depth", length(rectangle->depth_m));
+      if (rectangle->turn_deg != 0) text += line("turn", shortest_text(rectangle->turn_deg));
+      text += line("height", length(rectangle->height_m));
+    } else {
+      std::string corners;
+      for (const auto& corner : std::get<PlaneCorners>(area.shape)) {
+        corners += fmt::format("  [{}, {}, {}],\n", length(corner.x()), length(corner.y()), length(corner.z()));
+      }
+      text += line("corners", "[\n" + corners + "]");
+    }
+    if (area.spacing_m) text += line("spacing", length(*area.spacing_m));
+    return text;
+  }
+
+  [[nodiscard]] static std::string reads(const Facing& facing) {
+    const auto& [tilt_deg, toward_deg] = facing;
+    if (facing == Facing{}) return line("facing", "\"up\"");
+    if (facing == Facing{180, 0}) return line("facing", "\"down\"");
+    if (tilt_deg == 90) return line("facing", shortest_text(toward_deg));
+    return line("facing",
+                fmt::format("{{ tilt = {}, toward = {} }}", shortest_text(tilt_deg), shortest_text(toward_deg)));
+  }
+
+  [[nodiscard]] static std::string reads(const Around&) { return line("facing", "\"around\""); }
+
+  [[nodiscard]] static std::string reads(const Looking& looking) {
+    return line("looking", fmt::format("{{ toward = {}, tilt = {} }}", shortest_text(looking.toward_deg),
+                                       shortest_text(looking.tilt_deg)));
+  }
+
+  [[nodiscard]] std::string point(const NamedPoint& point) const {
+    return "\n[[points]]\n" + line("name", string_text(point.name)) + from(point.from) +
+           line("height", length(point.height_m)) +
+           std::visit([](const auto& what) { return reads(what); }, point.reads);
   }
 
   [[nodiscard]] std::string opening(const OpeningSize& size) const {

@@ -2,6 +2,7 @@
 
 #include "evenlit/report/verdict.hpp"
 #include "json_values.hpp"
+#include "readings_json.hpp"
 
 namespace evenlit {
 namespace {
@@ -101,16 +102,17 @@ Json grid(const WorkPlaneLight& light) {
 }  // namespace
 
 std::string json_report(const Job& job, const Scene& scene, const WorkPlaneLight& light, const Problems& warnings,
-                        const JsonReportOptions& options) {
-  const Json report{{"format", "evenlit light"},
-                    {"version", k_version},
-                    {"room", room(job, light)},
-                    {"results", results(job, light)},
-                    {"power", power(light)},
-                    {"lumen_method", lumen_method(light)},
-                    {"warnings", remarks(warnings)},
-                    {"cans", cans(job, scene, light, options.per_can)},
-                    {"grid", grid(light)}};
+                        const JsonReportOptions& options, const ReadingsLight& readings) {
+  Json report{{"format", "evenlit light"},
+              {"version", k_version},
+              {"room", room(job, light)},
+              {"results", results(job, light)},
+              {"power", power(light)},
+              {"lumen_method", lumen_method(light)},
+              {"warnings", remarks(warnings)},
+              {"cans", cans(job, scene, light, options.per_can)},
+              {"grid", grid(light)}};
+  add_readings(report, readings, options.per_can);
   return json_text(report);
 }
 

@@ -8,6 +8,7 @@
 #include "evenlit/report/location.hpp"
 #include "evenlit/report/plain_text.hpp"
 #include "evenlit/report/verdict.hpp"
+#include "readings_text.hpp"
 #include "text_layout.hpp"
 
 namespace evenlit {
@@ -102,10 +103,11 @@ std::string lumen_method_section(const Job& job, const WorkPlaneLight& light) {
 
 }  // namespace
 
-std::string terminal_report(const Job& job, const WorkPlaneLight& light, const Problems& warnings) {
-  return room_text(job) + illuminance_section(job, light) + evenness_section(light) + power_section(light) +
-         lumen_method_section(job, light) + heading("Verdict") + paragraph(verdict(job, light)) +
-         warning_section(warnings);
+std::string terminal_report(const Job& job, const WorkPlaneLight& light, const Problems& warnings,
+                            const ReadingsLight& readings) {
+  return room_text(job) + illuminance_section(job, light) + evenness_section(light) +
+         readings_sections(readings, job.units) + power_section(light) + lumen_method_section(job, light) +
+         heading("Verdict") + paragraph(verdict(job, light)) + warning_section(warnings);
 }
 
 }  // namespace evenlit

@@ -3,24 +3,12 @@
 #include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
+#include "evenlit/base/degrees.hpp"
 #include "free_area.hpp"
 
 namespace evenlit {
 namespace {
-
-/// Sine of an angle in degrees; exact at multiples of 90, where photometric planes sit.
-double sine_of_degrees(double degrees) {
-  const double quarter_turns = degrees / 90;
-  if (quarter_turns == std::round(quarter_turns)) {
-    constexpr double k_sines[] = {0, 1, 0, -1};
-    return k_sines[(static_cast<long>(std::fmod(quarter_turns, 4)) + 4) % 4];
-  }
-  return std::sin(degrees * (std::numbers::pi / 180));
-}
-
-double cosine_of_degrees(double degrees) { return sine_of_degrees(degrees + 90); }
 
 Eigen::Matrix3d turned_about_z(double degrees) {
   const double c = cosine_of_degrees(degrees);

@@ -116,3 +116,11 @@ TEST_CASE("polygon: distance to the outline", "[base][exact]") {
   CHECK(distance_to_outline(k_square, {5, 6}) == 5);  // 3-4-5 from the corner
   CHECK(distance_to_outline(k_square, {-2, 1}) == 2);
 }
+
+TEST_CASE("polygon: the area of one in space points to where it runs counter-clockwise", "[base][exact]") {
+  const std::vector<Eigen::Vector3d> upright{{1, 2, 0}, {4, 2, 0}, {4, 2, 2}};  // seen from the south
+  CHECK(vector_area(upright) == Eigen::Vector3d(0, -3, 0));
+  const std::vector<Eigen::Vector3d> hollow{
+      {0, 0, 1}, {4, 0, 1}, {1, 1, 1}, {0, 4, 1}};  // 8 less 4: two triangles of 2
+  CHECK(vector_area(hollow) == Eigen::Vector3d(0, 0, 4));
+}

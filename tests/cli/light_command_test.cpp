@@ -31,7 +31,7 @@ std::pair<int, int> decoded_size(const std::string& bytes) {
 }  // namespace
 
 TEST_CASE("every demo scene gives a table and all three files", "[cli]") {
-  const auto* const scene = GENERATE("family-room", "l-shaped-den", "metric-kitchen");
+  const auto* const scene = GENERATE("family-room", "l-shaped-den", "metric-kitchen", "open-kitchen");
   CAPTURE(scene);
   const Folder folder;
   const Run run = folder.run("evenlit light " + demo(scene) + k_all_outputs + " --width 640");
@@ -82,6 +82,28 @@ TEST_CASE("only --per-can writes each can's light", "[cli]") {
   const auto cans = nlohmann::json::parse(folder.read("cans.json"));
   CHECK_FALSE(total["cans"][0].contains("full_level_direct_lx"));
   CHECK(cans["cans"][0]["full_level_direct_lx"].size() == cans["grid"]["x_m"].size());
+}
+
+TEST_CASE("task areas, points and surfaces stand in the table, the JSON and a CSV of their own", "[cli]") {
+  const Folder folder;
+  folder.write("room.toml", sample_job() +
+                                "\n[[task_areas]]\nname = \"desk\"\nfrom = { west = \"1ft\", south = \"2ft\" }\n"
+                                "width = \"5ft\"\ndepth = \"30in\"\n"
+                                "\n[[points]]\nname = \"view\"\nfrom = { west = \"3ft\", south = \"4ft\" }\n"
+                                "height = \"4ft\"\nlooking = { toward = 90 }\n");
+  const Run plain = folder.run("evenlit light room.toml");
+  CHECK(plain.status == 0);
+  CHECK(plain.out.find("\nTask areas ") != std::string::npos);
+  CHECK(plain.out.find("luminance of north\n") != std::string::npos);
+  CHECK(plain.out.find("\nSurfaces ") == std::string::npos);
+  const Run full = folder.run("evenlit light room.toml --surfaces --readings readings.csv --json room.json");
+  CHECK(full.status == 0);
+  CHECK(full.out.find("\nSurfaces ") != std::string::npos);
+  const auto json = nlohmann::json::parse(folder.read("room.json"));
+  CHECK(json["task_areas"][0]["name"] == "desk");
+  CHECK(json["points"][0]["surface"] == "north");
+  CHECK(json["surfaces"].size() == 6);
+  CHECK(lines_in(folder.read("readings.csv")) == 1 + 1 + 1 + 6);
 }
 
 TEST_CASE("the same job gives the same bytes", "[cli][exact]") {

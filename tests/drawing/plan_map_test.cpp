@@ -1,5 +1,6 @@
 #include "evenlit/drawing/plan_map.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 
 #include "drawing/sample_light.hpp"
@@ -113,6 +114,56 @@ TEST_CASE("a dark room has a map too", "[drawing][property]") {
   lit.light.statistics = {};
   lit.light.average_error_lx = 0;
   CHECK(says(map_of(lit), "darkest 0 fc"));
+}
+
+TEST_CASE("task areas are outlined and points marked, with their names", "[drawing][exact]") {
+  sample::Lit lit = sample::living_room();
+  LevelRectangle level;
+  level.from[0] = {"west", 1};
+  level.from[1] = {"south", 1};
+  level.width_m = 1.5;
+  level.depth_m = 0.7;
+  TaskArea desk;
+  desk.name = "desk";
+  desk.shape = level;
+  TaskArea picture;
+  picture.name = "picture";
+  picture.shape = PlaneCorners{{3, 0, 1}, {2, 0, 1}, {2, 0, 2}};
+  NamedPoint chair;
+  chair.name = "chair";
+  chair.from[0] = {"west", 4};
+  chair.from[1] = {"south", 2};
+  lit.job.task_areas = {desk, picture};
+  lit.job.points = {chair};
+  const Drawing drawing = map_of(lit);
+  for (const char* name : {"desk", "picture", "chair"}) CHECK(says(drawing, name));
+  const auto thin_dashes = std::ranges::count_if(drawing.items, [](const DrawingItem& item) {
+    const Stroke* stroke = std::get_if<Stroke>(&item);
+    return stroke != nullptr && stroke->closed && !stroke->dash.empty();
+  });
+  CHECK(thin_dashes == 2);
+}
+
+TEST_CASE("names of very many task areas and points lie over nothing", "[drawing][property]") {
+  sample::Lit lit = sample::living_room();
+  for (int i = 0; i < 40; ++i) {
+    NamedPoint point;
+    point.name = "point of some name " + std::to_string(i);
+    point.from[0] = {"west", 0.1 * i};
+    point.from[1] = {"south", 0.05 * i};
+    lit.job.points.push_back(point);
+    TaskArea area;
+    area.name = "area of some name " + std::to_string(i);
+    area.shape = PlaneCorners{{0.1 * i, 0, 1}, {0.1 * i + 0.5, 0, 1}, {0.1 * i, 0.5 + 0.05 * i, 1}};
+    lit.job.task_areas.push_back(area);
+  }
+  const Drawing drawing = map_of(lit);
+  FreeSpace space({{0, 0}, {drawing.width, 0}, {drawing.width, drawing.height}, {0, drawing.height}});
+  for (const Text& text : texts(drawing)) {
+    INFO(text.text);
+    CHECK(space.is_free(discs_of(text)));
+    space.take(discs_of(text));
+  }
 }
 
 TEST_CASE("long names are cut to fit", "[drawing][property]") {

@@ -16,6 +16,9 @@ std::string repeated(std::string_view part, std::size_t most_bytes) {
   return text;
 }
 
+/// A job that uses every table.
+const std::string k_whole_job = std::string(k_sample_job) + std::string(k_sample_readings);
+
 /// Reads and renders; a failure must say why, a success needs a room.
 bool is_answered(std::string_view bytes) {
   const auto job = read_job(bytes, "hostile.toml");
@@ -25,16 +28,16 @@ bool is_answered(std::string_view bytes) {
 }  // namespace
 
 TEST_CASE("hostile job: the sample cut short at every byte is answered", "[job][property]") {
-  for (std::size_t size = 0; size <= k_sample_job.size(); ++size) {
+  for (std::size_t size = 0; size <= k_whole_job.size(); ++size) {
     CAPTURE(size);
-    CHECK(is_answered(k_sample_job.substr(0, size)));
+    CHECK(is_answered(std::string_view(k_whole_job).substr(0, size)));
   }
 }
 
 TEST_CASE("hostile job: the sample with flipped bytes is answered", "[job][property]") {
   std::mt19937_64 random(20240504);
   for (int i = 0; i < 5000; ++i) {
-    std::string text(k_sample_job);
+    std::string text(k_whole_job);
     for (auto flips = 1 + random() % 3; flips > 0; --flips) {
       text[random() % text.size()] = static_cast<char>(random() % (i % 2 == 0 ? 128 : 256));
     }
@@ -46,7 +49,7 @@ TEST_CASE("hostile job: the sample with flipped bytes is answered", "[job][prope
 TEST_CASE("hostile job: the sample with pieces moved about is answered", "[job][property]") {
   std::mt19937_64 random(20240505);
   for (int i = 0; i < 2000; ++i) {
-    std::string text(k_sample_job);
+    std::string text(k_whole_job);
     const auto piece = text.substr(random() % text.size(), random() % 40);
     text.insert(random() % text.size(), piece);
     INFO(text);
@@ -77,6 +80,9 @@ TEST_CASE("hostile job: very many values are answered", "[job][property]") {
   CHECK(is_answered("[room]\ncorners = [" + repeated("[0,0],", k_mebibyte - 19) + "]"));
   CHECK(is_answered(repeated("[[cans]]\n", k_mebibyte)));
   CHECK(is_answered(repeated("[[obstructions]]\n", k_mebibyte)));
+  CHECK(is_answered(repeated("[[task_areas]]\n", k_mebibyte)));
+  CHECK(is_answered(repeated("[[points]]\n", k_mebibyte)));
+  CHECK(is_answered("[[task_areas]]\ncorners = [" + repeated("[0,0,0],", k_mebibyte - 29) + "]"));
   CHECK(is_answered("room = \"" + repeated("x", k_mebibyte - 9) + "\""));
   CHECK(is_answered("[room]\nwidth = \"" + repeated("1,", k_mebibyte - 17) + "\""));
   CHECK(is_answered("[room]\nwidth = \"" + repeated("1", k_mebibyte - 17) + "\""));

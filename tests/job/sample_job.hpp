@@ -8,7 +8,7 @@
 
 namespace evenlit {
 
-/// A job that uses every table.
+/// A job that uses every table but those of readings.
 inline constexpr std::string_view k_sample_job = R"(units = "imperial"
 target = "30 fc"
 
@@ -66,6 +66,51 @@ bottom = "4in"
 top = "36in"
 turn = 30
 reflectance = "40 %"
+)";
+
+/// What may follow the sample job.
+inline constexpr std::string_view k_sample_readings = R"([[task_areas]]
+name = "desk"
+from = { west = "1ft", south = "5ft" }
+width = "30in"
+depth = "5ft"
+turn = 5
+height = "29in"
+spacing = "6in"
+
+[[task_areas]]
+name = "picture"
+corners = [["4ft", "13ft", "4ft"], ["3ft", "13ft", "4ft"], ["3ft", "13ft", "6ft"]]
+
+[[points]]
+name = "under the table"
+from = { east = "4ft", south = "5ft" }
+height = "28in"
+facing = "down"
+
+[[points]]
+name = "easel"
+from = { east = "4ft", south = "6ft" }
+height = "5ft"
+facing = { tilt = 75, toward = 180 }
+
+[[points]]
+name = "screen"
+from = { east = "4ft", south = "6ft" }
+height = "4ft"
+facing = 180
+
+[[points]]
+name = "faces"
+from = { east = "4ft", south = "7ft" }
+height = "4ft"
+facing = "around"
+
+[[points]]
+name = "view"
+from = { east = "4ft", south = "8ft" }
+height = "4ft"
+looking = { toward = 90 }
 )";
 
 /// The sample job with the first `old` in it replaced.

@@ -119,6 +119,6 @@ TEST_CASE("scenes: the README names every key of the demo jobs' tables", "[job][
   const auto key = GENERATE(as<std::string>{}, "units", "target", "name", "width", "depth", "corners", "walls",
                             "ceiling", "floor", "wall", "height", "spacing", "margin", "parallel_to", "first",
                             "thickness", "file", "beam", "light_loss", "watts", "hole", "opening", "type", "from",
-                            "level", "aim", "rotation", "bottom", "top", "turn", "reflectance");
+                            "level", "aim", "rotation", "bottom", "top", "turn", "reflectance", "facing", "looking");
   CHECK_THAT(readme, Catch::Contains("| `" + key + "` |"));
 }

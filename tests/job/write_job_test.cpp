@@ -33,6 +33,8 @@ class RandomJobs {
     if (flip()) job.target_lx = flip() ? between(1, 2000) : std::round(between(1, 99)) * k_lux_per_footcandle;
     if (flip()) job.joists = Joists{job.room.wall_names[0], length(0, 1), length(0.3, 1), length(0.01, 0.2)};
     for (auto i = below(4); i > 0; --i) job.obstructions.push_back(obstruction(job, i));
+    for (auto i = below(4); i > 0; --i) job.task_areas.push_back(task_area(job, i));
+    for (auto i = below(6); i > 0; --i) job.points.push_back(point(job, i));
     for (std::size_t i = 0; i <= below(3); ++i) job.can_types.push_back(can_type(i));
     for (std::size_t i = 0; i <= below(6); ++i) job.cans.push_back(can(job));
     return job;
@@ -125,6 +127,65 @@ class RandomJobs {
     if (flip()) box.turn_deg = between(-360, 360);
     box.reflectance = fraction();
     return box;
+  }
+
+  LevelRectangle level_rectangle(const Job& job) {
+    LevelRectangle rectangle;
+    tape(rectangle.from, job.room, 0.2);
+    rectangle.width_m = length(0.01, 0.5);
+    rectangle.depth_m = length(0.01, 0.5);
+    rectangle.height_m = length(0, 2);
+    return rectangle;
+  }
+
+  /// A kite that leans, in the corner where the first wall starts.
+  PlaneCorners kite(const Job& job) {
+    const Eigen::Vector2d& corner = job.room.corners_m.front();
+    const Eigen::Vector3d start(corner.x(), corner.y(), length(0, 1));
+    const Eigen::Vector3d u(length(0.1, 0.4), 0, between(0, 0.4));
+    const Eigen::Vector3d v(0, length(0.1, 0.4), between(0, 0.4));
+    PlaneCorners corners{start, start + u, start + 1.2 * (u + v), start + v};
+    if (flip()) std::reverse(corners.begin(), corners.end());
+    return corners;
+  }
+
+  TaskArea task_area(const Job& job, std::size_t index) {
+    TaskArea area;
+    area.name = name(index);
+    if (flip()) {
+      area.shape = level_rectangle(job);
+    } else {
+      area.shape = kite(job);
+    }
+    if (flip()) area.spacing_m = length(0.01, 1);
+    return area;
+  }
+
+  NamedPoint point(const Job& job, std::size_t index) {
+    NamedPoint point;
+    point.name = name(index);
+    tape(point.from, job.room, 1);
+    point.height_m = length(0, 2);
+    switch (below(6)) {
+      case 0:
+        point.reads = Facing{180, 0};
+        break;
+      case 1:
+        point.reads = Facing{90, between(-360, 360)};
+        break;
+      case 2:
+        point.reads = Facing{between(0, 180), between(-360, 360)};
+        break;
+      case 3:
+        point.reads = Around{};
+        break;
+      case 4:
+        point.reads = Looking{between(-360, 360), between(-90, 90)};
+        break;
+      default:
+        break;
+    }
+    return point;
   }
 
   Can can(const Job& job) {
@@ -220,6 +281,58 @@ from = { north = "4ft 0in", east = "5ft 0in" }
 aim = { tilt = 30, toward = 90 }
 rotation = 15
 )");
+}
+
+TEST_CASE("write job: task areas and points come back in the forms in which they are thought of", "[job][exact]") {
+  const auto job = read_job(std::string(k_sample_job) + std::string(k_sample_readings), "den.toml");
+  REQUIRE(job);
+  CHECK_THAT(write_job(*job), Catch::Contains(R"([[task_areas]]
+name = "desk"
+from = { west = "1ft 0in", south = "5ft 0in" }
+width = "2ft 6in"
+depth = "5ft 0in"
+turn = 5
+height = "2ft 5in"
+spacing = "6in"
+
+[[task_areas]]
+name = "picture"
+corners = [
+  ["4ft 0in", "13ft 0in", "4ft 0in"],
+  ["3ft 0in", "13ft 0in", "4ft 0in"],
+  ["3ft 0in", "13ft 0in", "6ft 0in"],
+]
+
+[[points]]
+name = "under the table"
+from = { east = "4ft 0in", south = "5ft 0in" }
+height = "2ft 4in"
+facing = "down"
+
+[[points]]
+name = "easel"
+from = { east = "4ft 0in", south = "6ft 0in" }
+height = "5ft 0in"
+facing = { tilt = 75, toward = 180 }
+
+[[points]]
+name = "screen"
+from = { east = "4ft 0in", south = "6ft 0in" }
+height = "4ft 0in"
+facing = 180
+
+[[points]]
+name = "faces"
+from = { east = "4ft 0in", south = "7ft 0in" }
+height = "4ft 0in"
+facing = "around"
+
+[[points]]
+name = "view"
+from = { east = "4ft 0in", south = "8ft 0in" }
+height = "4ft 0in"
+looking = { toward = 90, tilt = 0 }
+)"));
 }
 
 TEST_CASE("write job: a rectangle whose walls have other names is written by its corners", "[job][exact]") {

@@ -3,6 +3,7 @@
 #include <Eigen/Core>
 #include <array>
 #include <optional>
+#include <span>
 #include <vector>
 
 namespace evenlit {
@@ -13,6 +14,10 @@ using Polygon = std::vector<Eigen::Vector2d>;
 
 /// Area enclosed, m2; negative when the corners run clockwise.
 double signed_area(const Polygon& polygon);
+
+/// Of a plane polygon in space: as long as its area is large (m2), square to it, toward where its corners run
+/// counter-clockwise (Newell's method). Of one that is not quite plane: that of its projection on the mean plane.
+Eigen::Vector3d vector_area(std::span<const Eigen::Vector3d> corners);
 
 double perimeter(const Polygon& polygon);
 

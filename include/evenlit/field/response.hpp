@@ -4,15 +4,10 @@
 #include <vector>
 
 #include "evenlit/base/progress.hpp"
+#include "evenlit/room/receiver.hpp"
 #include "evenlit/room/scene.hpp"
 
 namespace evenlit {
-
-/// A point of a surface, real or imagined, that collects light from its upper half-space.
-struct Receiver {
-  Eigen::Vector3d position_m;
-  Eigen::Vector3d normal;  ///< unit
-};
 
 /// The light that each luminaire at full level throws on each receiver; light adds up, so everything else is arithmetic
 /// on these tables. Receivers x luminaires, lx.
@@ -25,6 +20,9 @@ struct Response {
   Eigen::VectorXd missed;            ///< share of what each receiver sees that sampling lost, or counted twice
   int patches = 0;                   ///< into which the room was cut
 };
+
+/// Some of the receivers.
+Response rows_of(const Response& response, Eigen::Index first, Eigen::Index count);
 
 /// How accurate the light is to be at all receivers but one in twenty: within `share` of its value, or `floor_lx`.
 struct Accuracy {

@@ -29,8 +29,18 @@ struct WorkPlaneLight {
 /// The largest numerical error at any grid point over the average; 0 in the dark.
 double worst_error_share(const WorkPlaneLight& light);
 
+/// One upward receiver at each point of a grid.
+std::vector<Receiver> upward_receivers(const Grid& grid);
+
+/// The luminaires' dimmer levels.
+Eigen::VectorXd levels_of(const Scene& scene);
+
 /// Illuminance at the luminaires' levels on every point of a grid, and nothing else.
 Field work_plane_field(const Scene& scene, const Grid& grid, const Progress& progress = {});
+
+/// @param response of the grid's upward receivers
+WorkPlaneLight work_plane_light(const Scene& scene, const Grid& grid, std::optional<double> target_lx,
+                                Response response);
 
 WorkPlaneLight work_plane_light(const Scene& scene, const Grid& grid, std::optional<double> target_lx,
                                 const Progress& progress = {});

@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <variant>
 #include <vector>
 
 #include "evenlit/base/length.hpp"
@@ -101,20 +102,79 @@ struct Joists {
   friend bool operator==(const Joists&, const Joists&) = default;
 };
 
+/// A rectangle on the plan.
+struct TapedRectangle {
+  Taped from[2];        ///< to the sides nearest to the walls, before it is turned
+  double width_m = 0;   ///< along +x (east), before it is turned
+  double depth_m = 0;   ///< along +y (north), before it is turned
+  double turn_deg = 0;  ///< about its centre, counter-clockwise seen from above
+
+  friend bool operator==(const TapedRectangle&, const TapedRectangle&) = default;
+};
+
 /// A box turned about the vertical that blocks and reflects light: furniture, a cabinet, an island, a beam, a soffit, a
 /// step. What of it is beyond a wall does not count.
-struct Obstruction {
+struct Obstruction : TapedRectangle {
   std::string name;
-  Taped from[2];             ///< to the sides nearest to the walls, before it is turned
-  double width_m = 0;        ///< along +x (east), before it is turned
-  double depth_m = 0;        ///< along +y (north), before it is turned
   double bottom_m = 0;       ///< height above the floor
   double top_m = 0;          ///< height above the floor; at most the ceiling's
-  double turn_deg = 0;       ///< about its centre, counter-clockwise seen from above
   double reflectance = 0.5;  ///< diffuse, of all its faces, 0...1 (exclusive of 1)
   Origin origin;
 
   friend bool operator==(const Obstruction&, const Obstruction&) = default;
+};
+
+/// A level rectangle on which light is counted from above.
+struct LevelRectangle : TapedRectangle {
+  double height_m = 0;  ///< above the floor
+
+  friend bool operator==(const LevelRectangle&, const LevelRectangle&) = default;
+};
+
+/// The corners of a plane, simple polygon: east, north, up. They run counter-clockwise seen from the side on which
+/// light is counted.
+using PlaneCorners = std::vector<Eigen::Vector3d>;
+
+/// A plane area whose light is of interest: a desk, a countertop, a picture.
+struct TaskArea {
+  std::string name;
+  std::variant<LevelRectangle, PlaneCorners> shape;
+  std::optional<double> spacing_m;  ///< of its grid; by the rule of EN 12464-1 when absent
+  Origin origin;
+
+  friend bool operator==(const TaskArea&, const TaskArea&) = default;
+};
+
+/// Illuminance of a small plane facet, by where its normal points.
+struct Facing {
+  double tilt_deg = 0;    ///< from straight up
+  double toward_deg = 0;  ///< plan direction of the tilt
+
+  friend bool operator==(const Facing&, const Facing&) = default;
+};
+
+/// Mean cylindrical illuminance: the average of the vertical illuminances of all directions.
+struct Around {
+  friend bool operator==(const Around&, const Around&) = default;
+};
+
+/// Luminance of what an eye sees in a direction.
+struct Looking {
+  double toward_deg = 0;  ///< plan direction
+  double tilt_deg = 0;    ///< above level; negative below
+
+  friend bool operator==(const Looking&, const Looking&) = default;
+};
+
+/// A point where light is read.
+struct NamedPoint {
+  std::string name;
+  Taped from[2];
+  double height_m = 0;  ///< above the floor
+  std::variant<Facing, Around, Looking> reads;
+  Origin origin;
+
+  friend bool operator==(const NamedPoint&, const NamedPoint&) = default;
 };
 
 /// One room to be lit.
@@ -126,6 +186,8 @@ struct Job {
   std::optional<double> target_lx;
   std::optional<Joists> joists;
   std::vector<Obstruction> obstructions;  ///< names differ
+  std::vector<TaskArea> task_areas;       ///< names differ
+  std::vector<NamedPoint> points;         ///< names differ
   std::vector<CanType> can_types;
   std::vector<Can> cans;
 
@@ -138,15 +200,21 @@ std::optional<int> wall_index(const Shape& room, std::string_view name);
 /// The reflectance of wall `index`.
 double wall_reflectance(const Job& job, int index);
 
-/// Where a can's centre is on the plan: the crossing of the two lines parallel to the named walls.
+/// Where a can's centre or a point is on the plan: the crossing of the two lines parallel to the named walls.
 ///
 /// Empty when a name is unknown or the walls are parallel.
 std::optional<Eigen::Vector2d> plan_position(const Shape& room, const Can& can);
+std::optional<Eigen::Vector2d> plan_position(const Shape& room, const NamedPoint& point);
 
-/// Where an obstruction's centre is on the plan: beyond the taped distance from each wall by half its extent square to
+/// Where a rectangle's centre is on the plan: beyond the taped distance from each wall by half its extent square to
 /// that wall, before it is turned.
 ///
 /// Empty when a name is unknown or the walls are parallel.
-std::optional<Eigen::Vector2d> plan_centre(const Shape& room, const Obstruction& obstruction);
+std::optional<Eigen::Vector2d> plan_centre(const Shape& room, const TapedRectangle& rectangle);
+
+/// An area's corners in the room, counter-clockwise seen from the side on which light is counted.
+///
+/// @param area whose walls are the room's and meet at an angle
+PlaneCorners corners_of(const Shape& room, const TaskArea& area);
 
 }  // namespace evenlit

@@ -3,6 +3,7 @@
 #include <string>
 
 #include "evenlit/base/result.hpp"
+#include "evenlit/field/readings_light.hpp"
 #include "evenlit/field/work_plane_light.hpp"
 #include "evenlit/job/job.hpp"
 
@@ -12,6 +13,8 @@ namespace evenlit {
 /// illuminance in both units with the trade's first, three significant digits at most and none finer than the error.
 ///
 /// @param light of the job; the grid has at least one point
-std::string terminal_report(const Job& job, const WorkPlaneLight& light, const Problems& warnings);
+/// @param readings what of them there is has tables of its own
+std::string terminal_report(const Job& job, const WorkPlaneLight& light, const Problems& warnings,
+                            const ReadingsLight& readings = {});
 
 }  // namespace evenlit
