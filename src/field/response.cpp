@@ -150,7 +150,7 @@ double usual_patch_size_m(const Scene& scene) {
   constexpr double k_usual_m = 0.35;
   constexpr double k_fewest = 400;
   constexpr double k_most = 2500;
-  const double area_m2 = 2 * signed_area(scene.plan_m) + perimeter(scene.plan_m) * scene.ceiling_m;
+  const double area_m2 = 2 * signed_area(scene.plan_m) + perimeter(scene.plan_m) * mean_ceiling_m(scene);
   return std::clamp(k_usual_m, std::sqrt(area_m2 / k_most), std::sqrt(area_m2 / k_fewest));
 }
 

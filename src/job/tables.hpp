@@ -29,6 +29,9 @@ inline constexpr std::string_view k_from_example = R"(write from = { west = "3ft
 /// [room]; empty when its plan or its ceiling cannot be known.
 std::optional<Shape> read_shape(const TomlValue& value, ValueReader& reader);
 
+/// The list `slopes` of [room]; `room` has its plan. Empty when one of them cannot be read.
+std::optional<std::vector<Slope>> read_slopes(const TomlValue& value, const Shape& room, ValueReader& reader);
+
 /// Reports a name that no wall has.
 void check_wall_name(const Shape& room, std::string_view name, const Place& place, ValueReader& reader);
 
@@ -50,11 +53,15 @@ Joists read_joists(const TomlValue& value, const Shape* room, ValueReader& reade
 /// [[obstructions]], in the order of the file.
 std::vector<Obstruction> read_obstructions(const TomlValue& value, const Shape* room, Units units, ValueReader& reader);
 
+/// [[wall_areas]], in the order of the file.
+std::vector<WallArea> read_wall_areas(const TomlValue& value, const Shape* room, ValueReader& reader);
+
 /// [can_types], in the order of the file.
 std::vector<CanType> read_can_types(const TomlValue& value, ValueReader& reader);
 
 /// [[cans]], in the order of the file.
-std::vector<Can> read_cans(const TomlValue& value, const Shape* room, const std::vector<CanType>& types, Units units,
-                           ValueReader& reader);
+///
+/// @param job whose can types, obstructions and units have been read
+std::vector<Can> read_cans(const TomlValue& value, const Shape* room, const Job& job, ValueReader& reader);
 
 }  // namespace evenlit
