@@ -54,7 +54,7 @@ double highest(const Ceiling& ceiling, const Polygon& plan_m) {
       const double determinant = a.x() * b.y() - a.y() * b.x();
       if (std::abs(determinant) < 1e-12 * a.norm() * b.norm()) continue;
       const Eigen::Vector2d point((a_m * b.y() - b_m * a.y()) / determinant, (a.x() * b_m - b.x() * a_m) / determinant);
-      if (point.allFinite() && is_inside(plan_m, point)) raise(point);
+      if (ceiling.height_m(point) > highest_m && is_inside(plan_m, point)) raise(point);
     }
   }
   return highest_m;

@@ -31,12 +31,24 @@ Polygon part_in_space(const Polygon& figure, const FaceFrame& frame, const HalfS
   return limit < 0 ? Polygon{} : figure;
 }
 
+Vector3d centre_of(const Box& box) { return {box.centre_m.x(), box.centre_m.y(), (box.bottom_m + box.top_m) / 2}; }
+
+/// Whether a box can cut the plane of a frame within the bounds.
+bool is_near(const Box& box, const FaceFrame& frame, const Bounds& bounds) {
+  const Vector3d centre = centre_of(box);
+  const Vector3d half = half_extent(box);
+  const Vector3d normal = frame.u.cross(frame.v);
+  const Vector2d across(-box.along.y(), box.along.x());
+  const double reach = half.dot(Vector3d(std::abs(normal.head<2>().dot(box.along)),
+                                         std::abs(normal.head<2>().dot(across)), std::abs(normal.z())));
+  return std::abs(normal.dot(centre - frame.origin)) <= reach &&
+         bounds.exteriorDistance(frame.flat(centre)) <= half.norm();
+}
+
 /// Where a box cuts the plane of a frame.
 Polygon section(const Box& box, const FaceFrame& frame) {
   const double reach = half_extent(box).norm();
-  const Vector3d box_centre(box.centre_m.x(), box.centre_m.y(), (box.bottom_m + box.top_m) / 2);
-  if (std::abs(frame.u.cross(frame.v).dot(box_centre - frame.origin)) > reach) return {};
-  const Vector2d centre = frame.flat(box_centre);
+  const Vector2d centre = frame.flat(centre_of(box));
   Polygon cut{centre + Vector2d(-reach, -reach), centre + Vector2d(reach, -reach), centre + Vector2d(reach, reach),
               centre + Vector2d(-reach, reach)};
   for (const BoxFace& face : faces_of(box)) {
@@ -61,6 +73,7 @@ Bounds bounds_of(const Polygon& polygon) {
 std::vector<Polygon> sections(std::span<const Box> boxes, const FaceFrame& frame, const Bounds& bounds) {
   std::vector<Polygon> cuts;
   for (const Box& box : boxes) {
+    if (!is_near(box, frame, bounds)) continue;
     Polygon cut = section(box, frame);
     if (!cut.empty() && bounds.intersects(bounds_of(cut))) cuts.push_back(std::move(cut));
   }
