@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "evenlit/base/names.hpp"
 #include "evenlit/job/ceiling.hpp"
@@ -91,6 +92,11 @@ bool is_plan(const Polygon& corners, const std::vector<std::string>& walls, cons
                    fmt::format("walls {} and {} cross or touch", quoted(walls[static_cast<std::size_t>(a)]),
                                quoted(walls[static_cast<std::size_t>(b)])),
                    "list the corners in the order in which you pass them walking along the walls");
+    return false;
+  }
+  constexpr double k_least_m2 = 1e-4 * (1 - 1e-9);
+  if (std::abs(signed_area(corners)) < k_least_m2) {
+    reader.problem(place, "the plan encloses less than 1 cm2", "its corners are almost on one line: check them");
     return false;
   }
   return true;

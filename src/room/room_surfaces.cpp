@@ -137,7 +137,10 @@ std::vector<Surface> room_surfaces(const Job& job, const Ceiling& ceiling) {
   for (int wall = 0; wall < static_cast<int>(job.room.corners_m.size()); ++wall) {
     surfaces.push_back(wall_surface(job, ceiling, wall));
   }
-  for (std::size_t i = 0; i < job.wall_areas.size(); ++i) surfaces.push_back(area_surface(job, ceiling, i));
+  for (std::size_t i = 0; i < job.wall_areas.size(); ++i) {
+    Surface area = area_surface(job, ceiling, i);
+    if (!area.corners_m.empty()) surfaces.push_back(std::move(area));
+  }
   return surfaces;
 }
 

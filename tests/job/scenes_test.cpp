@@ -41,7 +41,7 @@ TEST_CASE("scenes: the demo jobs are read, and the photometric files that they n
       GENERATE(table<std::string, std::size_t, std::size_t, std::size_t>({{"family-room.toml", 4, 0, 8},
                                                                           {"l-shaped-den.toml", 6, 0, 7},
                                                                           {"metric-kitchen.toml", 4, 0, 4},
-                                                                          {"open-kitchen.toml", 4, 7, 6},
+                                                                          {"open-kitchen.toml", 4, 7, 9},
                                                                           {"attic-bedroom.toml", 4, 2, 6}}));
   const auto job = scene(name);
   CHECK(job.room.corners_m.size() == corners);
@@ -67,6 +67,7 @@ TEST_CASE("scenes: every hole of the demo jobs clears the joists", "[job][exact]
     const auto type = std::find_if(job.can_types.begin(), job.can_types.end(),
                                    [&](const CanType& candidate) { return candidate.name == can.type; });
     REQUIRE(type != job.can_types.end());
+    if (can.drop_m || can.height_m) continue;  // needs no hole
     CHECK(to_nearest_joist > (joists.thickness_m + type->hole_m.value()) / 2);
   }
 }
