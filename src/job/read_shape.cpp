@@ -125,7 +125,8 @@ bool read_polygon(const TomlValue& corners_value, const TomlValue* walls_value, 
 /// Whether a ceiling with slopes is over the floor everywhere and within measure; reports why it is not.
 bool is_ceiling(const Shape& shape, const Place& place, ValueReader& reader) {
   const Ceiling ceiling = ceiling_of(shape);
-  if (ceiling.lowest_m < k_room_side.least.value) {
+  constexpr double k_rounding_m = 1e-9;
+  if (ceiling.lowest_m < k_room_side.least.value - k_rounding_m) {
     reader.problem(place, "the ceiling comes down to less than 1 cm above the floor",
                    "raise the slopes; a plane goes on beyond the line of its wall, where the plan does");
     return false;
