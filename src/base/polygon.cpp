@@ -102,6 +102,21 @@ bool is_inside(const Polygon& polygon, const Point& point) {
   return inside;
 }
 
+Polygon part_within(const Polygon& convex, const Eigen::Vector2d& normal, double limit) {
+  const double slack = k_touch_m * normal.norm();
+  Polygon kept;
+  for (std::size_t i = 0; i < convex.size(); ++i) {
+    const auto [a, b] = edge(convex, i);
+    const double beyond_a = normal.dot(a) - limit;
+    const double beyond_b = normal.dot(b) - limit;
+    if (beyond_a <= slack) kept.push_back(a);
+    if (std::min(beyond_a, beyond_b) < -slack && std::max(beyond_a, beyond_b) > slack) {
+      kept.push_back(a + beyond_a / (beyond_a - beyond_b) * (b - a));
+    }
+  }
+  return kept.size() < 3 ? Polygon{} : kept;
+}
+
 double distance_to_outline(const Polygon& polygon, const Point& point) {
   double least = (point - polygon.front()).norm();
   for (std::size_t i = 0; i < polygon.size(); ++i) least = std::min(least, distance(point, edge(polygon, i)));

@@ -119,8 +119,8 @@ double DirectLight::lumens_into(const Scene& scene) const {
   const double lumens = luminaire_.output * source_->lumens;
   if (behind.empty()) return lumens;
 
-  constexpr int k_rings = 180;
-  constexpr int k_around = 360;
+  constexpr int k_rings = 60;
+  constexpr int k_around = 48;
   const Eigen::Matrix3d table_from_room = table_from_room_.cast<double>();
   Directions directions;
   directions.resize(k_around);
@@ -150,7 +150,7 @@ double DirectLight::lumens_into(const Scene& scene) const {
 int DirectLight::fineness_at(double distance_m) const {
   const double counted_m = distance_m * source_->detail_rad;
   if (counted_m >= detail_.point_beyond * size_m_) return 0;
-  const double pieces = std::ceil(3 * size_m_ / std::max(counted_m, size_m_ / k_finest_opening));
+  const double pieces = std::ceil(6 * size_m_ / std::max(counted_m, size_m_ / k_finest_opening));
   return std::min(static_cast<int>(pieces), k_finest_opening);
 }
 

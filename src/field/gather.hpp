@@ -32,6 +32,9 @@ struct GatherDetail {
   bool cut_at_horizon = true;  ///< whether far patches that the horizon cuts count exactly too
 };
 
+/// For nodes, whose light reaches receivers only after averaging over many of them.
+inline constexpr GatherDetail k_node_detail{.near = 1.5, .near_lines = 2, .far_lines = 1, .cut_at_horizon = false};
+
 struct Gathered {
   PatchLight light_lx;      ///< receivers x columns
   PatchLight uncertain_lx;  ///< what of it the raster of lines of sight leaves open: an edge falls between two lines on

@@ -1,5 +1,6 @@
 #include "evenlit/field/lumen_method.hpp"
 
+#include <Eigen/Geometry>
 #include <algorithm>
 
 #include "evenlit/photometry/zonal_cavity.hpp"
@@ -19,15 +20,27 @@ ZonalFlux flux_at_levels(const Scene& scene) {
   return sum;
 }
 
-double mean_wall_reflectance(const Scene& scene) {
-  double length = 0;
-  double sum = 0;
-  for (std::size_t i = 0; i < scene.plan_m.size(); ++i) {
-    const double wall = (scene.plan_m[(i + 1) % scene.plan_m.size()] - scene.plan_m[i]).norm();
-    length += wall;
-    sum += wall * scene.surfaces[2 + i].reflectance;
+double area_of(const Outline& outline, const Eigen::Vector3d& normal) {
+  double area = 0;
+  for (std::size_t i = 1; i + 1 < outline.size(); ++i) {
+    area += (outline[i] - outline[0]).cross(outline[i + 1] - outline[0]).dot(normal) / 2;
   }
-  return sum / length;
+  return area;
+}
+
+/// Of what boxes leave free of the walls and the areas on them; 0 where that is nothing.
+double mean_wall_reflectance(const Scene& scene) {
+  double area = 0;
+  double sum = 0;
+  for (const auto& surface : scene.surfaces) {
+    if (surface.part != Part::wall && surface.part != Part::wall_area) continue;
+    for (const auto& outline : surface.free_m) {
+      const double part = area_of(outline, surface.normal);
+      area += part;
+      sum += part * surface.reflectance;
+    }
+  }
+  return area > 0 ? sum / area : 0;
 }
 
 double mean_luminaire_height(const Scene& scene) {
@@ -45,7 +58,7 @@ LumenMethod lumen_method(const Scene& scene, double work_plane_m) {
   const double walls = mean_wall_reflectance(scene);
   LumenMethod result;
   result.room_cavity_ratio = cavity_ratio(std::max(0.0, luminaire_m - work_plane_m), perimeter_m, area_m2);
-  result.ceiling_cavity_ratio = cavity_ratio(scene.ceiling_m - luminaire_m, perimeter_m, area_m2);
+  result.ceiling_cavity_ratio = cavity_ratio(std::max(0.0, mean_ceiling_m(scene) - luminaire_m), perimeter_m, area_m2);
   result.floor_cavity_ratio = cavity_ratio(work_plane_m, perimeter_m, area_m2);
   const CavityFinishes finishes{
       .ceiling = effective_cavity_reflectance(result.ceiling_cavity_ratio, scene.surfaces[1].reflectance, walls),

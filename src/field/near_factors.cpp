@@ -57,7 +57,7 @@ const Edges& edges_of_order(int order) {
 
 /// Arc cosine of x over the sine of that angle.
 /// @source Abramowitz and Stegun, Handbook of Mathematical Functions, 4.4.46: error below 2e-8
-float arc_over_sine(float x) {
+[[gnu::always_inline]] inline float arc_over_sine(float x) {
   const float u = std::abs(x);
   const float p =
       1.5707963050F +

@@ -19,8 +19,6 @@ namespace {
 /// only after averaging over many points.
 constexpr OpeningDetail k_surface_detail{.point_beyond = 10};
 
-constexpr GatherDetail k_node_detail{.near = 1.5, .near_lines = 2, .far_lines = 1, .cut_at_horizon = false};
-
 std::vector<DirectLight> direct_lights(const Scene& scene) {
   std::vector<std::shared_ptr<const LightSource>> sources;
   for (const auto& distribution : scene.distributions) {

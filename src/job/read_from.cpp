@@ -59,12 +59,12 @@ bool read_rectangle(Fields& fields, std::string_view noun, const Shape* room, Un
   return is_placed;
 }
 
-void check_below_ceiling(const Place& place, std::string_view noun, double height_m, const Shape* room, Units units,
+void check_below_ceiling(const Place& place, std::string_view noun, double height_m, double ceiling_m, Units units,
                          ValueReader& reader) {
-  if (room == nullptr || height_m <= room->ceiling_m) return;
+  if (height_m <= ceiling_m) return;
   reader.problem(place,
                  fmt::format("the {}'s height at {} is above the ceiling at {}", noun, length_text(height_m, units),
-                             length_text(room->ceiling_m, units)),
+                             length_text(ceiling_m, units)),
                  "heights are above the floor");
 }
 

@@ -45,6 +45,7 @@ Job read_tables(const TomlValue& document, ValueReader& reader) {
     job.task_areas = read_task_areas(*value, checked_room, job.work_plane.height_m, job.units, reader);
   }
   if (const auto* value = fields.find("points")) job.points = read_points(*value, checked_room, job.units, reader);
+  if (const auto* value = fields.find("wall_areas")) job.wall_areas = read_wall_areas(*value, checked_room, reader);
   if (const auto* value = fields.require(
           "can_types", R"(add a table [can_types.six_inch] with file = "../photometry/six-inch-medium.ies")")) {
     job.can_types = read_can_types(*value, reader);
@@ -52,7 +53,7 @@ Job read_tables(const TomlValue& document, ValueReader& reader) {
   if (const auto* value = fields.require(
           "cans",
           R"(add a table [[cans]] with type = "six_inch" and from = { west = "3ft 3in", south = "3ft 3in" })")) {
-    job.cans = read_cans(*value, checked_room, job.can_types, job.units, reader);
+    job.cans = read_cans(*value, checked_room, job, reader);
   }
   fields.refuse_other_keys();
   return job;

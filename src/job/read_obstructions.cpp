@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "evenlit/base/names.hpp"
+#include "evenlit/job/ceiling.hpp"
 #include "tables.hpp"
 
 namespace evenlit {
@@ -8,7 +9,7 @@ namespace {
 
 constexpr std::size_t k_most_obstructions = 500;
 
-void check_heights(const TomlValue& top, const Obstruction& obstruction, const Shape* room, Units units,
+void check_heights(const TomlValue& top, const Obstruction& obstruction, const Ceiling* ceiling, Units units,
                    ValueReader& reader) {
   const auto top_text = length_text(obstruction.top_m, units);
   if (obstruction.top_m - obstruction.bottom_m < k_side.least.value) {
@@ -17,16 +18,16 @@ void check_heights(const TomlValue& top, const Obstruction& obstruction, const S
                                k_side.least.text, length_text(obstruction.bottom_m, units)),
                    "top and bottom are heights above the floor");
   }
-  if (room != nullptr && obstruction.top_m > room->ceiling_m) {
+  if (ceiling != nullptr && obstruction.top_m > ceiling->highest_m) {
     reader.problem(top.place,
                    fmt::format("the obstruction's top at {} is above the ceiling at {}", top_text,
-                               length_text(room->ceiling_m, units)),
+                               length_text(ceiling->highest_m, units)),
                    "what reaches the ceiling has its height as top");
   }
 }
 
-Obstruction read_obstruction(const TomlValue& value, const Shape* room, const std::vector<Obstruction>& earlier,
-                             Units units, ValueReader& reader) {
+Obstruction read_obstruction(const TomlValue& value, const Shape* room, const Ceiling* ceiling,
+                             const std::vector<Obstruction>& earlier, Units units, ValueReader& reader) {
   Fields fields(value, "an obstruction in [[obstructions]]", reader);
   Obstruction obstruction;
   obstruction.origin = {value.place};
@@ -42,7 +43,7 @@ Obstruction read_obstruction(const TomlValue& value, const Shape* room, const st
   const auto* top_value = fields.require("top", R"(add a line like top = "36in": its height above the floor)");
   if (const auto top = reader.length_m(top_value, "obstruction top", k_distance)) {
     obstruction.top_m = *top;
-    check_heights(*top_value, obstruction, room, units, reader);
+    check_heights(*top_value, obstruction, ceiling, units, reader);
   }
 
   obstruction.turn_deg = reader.number(fields.find("turn"), "obstruction turn", k_turn).value_or(obstruction.turn_deg);
@@ -64,8 +65,9 @@ std::vector<Obstruction> read_obstructions(const TomlValue& value, const Shape* 
                    fmt::format("a job has at most {} obstructions", k_most_obstructions));
     return obstructions;
   }
+  const auto ceiling = room != nullptr ? std::optional(ceiling_of(*room)) : std::nullopt;
   for (const auto& element : *list) {
-    obstructions.push_back(read_obstruction(element, room, obstructions, units, reader));
+    obstructions.push_back(read_obstruction(element, room, ceiling ? &*ceiling : nullptr, obstructions, units, reader));
   }
   return obstructions;
 }

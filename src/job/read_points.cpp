@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "evenlit/base/names.hpp"
+#include "evenlit/job/ceiling.hpp"
 #include "tables.hpp"
 
 namespace evenlit {
@@ -62,13 +63,18 @@ NamedPoint read_point(const TomlValue& value, const Shape* room, const std::vect
   }
 
   const auto* from = fields.require("from", k_from_example);
+  std::optional<Eigen::Vector2d> plan;
   if (from != nullptr && read_from(*from, "point", room, point.from, reader) && room != nullptr) {
-    check_centre(*from, "point", plan_position(*room, point), *room, units, reader);
+    plan = plan_position(*room, point);
+    check_centre(*from, "point", plan, *room, units, reader);
   }
   const auto* height_value = fields.require("height", R"(add a line like height = "4ft": above the floor)");
   if (const auto height = reader.length_m(height_value, "point height", k_distance)) {
     point.height_m = *height;
-    check_below_ceiling(height_value->place, "point", *height, room, units, reader);
+    if (plan) {
+      const double ceiling_m = ceiling_of(*room).height_m(*plan);
+      check_below_ceiling(height_value->place, "point", *height, ceiling_m, units, reader);
+    }
   }
 
   const auto* facing = fields.find("facing");

@@ -1,8 +1,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "evenlit/base/names.hpp"
+#include "evenlit/job/ceiling.hpp"
 #include "rectangle.hpp"
 #include "tables.hpp"
 
@@ -91,6 +93,11 @@ bool is_plan(const Polygon& corners, const std::vector<std::string>& walls, cons
                    "list the corners in the order in which you pass them walking along the walls");
     return false;
   }
+  constexpr double k_least_m2 = 1e-4 * (1 - 1e-9);
+  if (std::abs(signed_area(corners)) < k_least_m2) {
+    reader.problem(place, "the plan encloses less than 1 cm2", "its corners are almost on one line: check them");
+    return false;
+  }
   return true;
 }
 
@@ -114,14 +121,33 @@ bool read_polygon(const TomlValue& corners_value, const TomlValue* walls_value, 
   return true;
 }
 
+/// Whether a ceiling with slopes is over the floor everywhere and within measure; reports why it is not.
+bool is_ceiling(const Shape& shape, const Place& place, ValueReader& reader) {
+  const Ceiling ceiling = ceiling_of(shape);
+  constexpr double k_rounding_m = 1e-9;
+  if (ceiling.lowest_m < k_room_side.least.value - k_rounding_m) {
+    reader.problem(place, "the ceiling comes down to less than 1 cm above the floor",
+                   "raise the slopes; a plane goes on beyond the line of its wall, where the plan does");
+    return false;
+  }
+  if (ceiling.highest_m > k_room_side.most.value) {
+    reader.problem(place, "the ceiling rises to more than 1 km above the floor",
+                   R"(flatten the slopes, or add a level part like ceiling = "10ft")");
+    return false;
+  }
+  return true;
+}
+
 }  // namespace
 
 std::optional<Shape> read_shape(const TomlValue& value, ValueReader& reader) {
   Fields fields(value, "[room]", reader);
   Shape shape;
   shape.name = reader.text(fields.find("name"), "room name").value_or("Room");
-  const auto ceiling =
-      reader.length_m(fields.require("ceiling", R"(add a line like ceiling = "8ft")"), "ceiling height", k_room_side);
+  const auto* slopes = fields.find("slopes");
+  const auto* ceiling =
+      slopes != nullptr ? fields.find("ceiling") : fields.require("ceiling", R"(add a line like ceiling = "8ft")");
+  shape.ceiling_m = reader.length_m(ceiling, "ceiling height", k_room_side);
   const auto* corners = fields.find("corners");
   const auto* walls = fields.find("walls");
 
@@ -150,9 +176,13 @@ std::optional<Shape> read_shape(const TomlValue& value, ValueReader& reader) {
     }
   }
   fields.refuse_other_keys();
-  if (!has_plan || !ceiling) return std::nullopt;
-  shape.ceiling_m = *ceiling;
-  return shape;
+  if (!has_plan) return std::nullopt;
+  const bool is_level_known = ceiling == nullptr || shape.ceiling_m;
+  if (slopes == nullptr) return shape.ceiling_m ? std::optional(shape) : std::nullopt;
+  auto read = read_slopes(*slopes, shape, reader);
+  if (!read || !is_level_known) return std::nullopt;
+  shape.slopes = std::move(*read);
+  return is_ceiling(shape, slopes->place, reader) ? std::optional(shape) : std::nullopt;
 }
 
 void check_wall_name(const Shape& room, std::string_view name, const Place& place, ValueReader& reader) {

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "evenlit/base/names.hpp"
+#include "evenlit/job/ceiling.hpp"
 #include "tables.hpp"
 
 namespace evenlit {
@@ -34,10 +35,11 @@ WorkPlane read_work_plane(const TomlValue& value, const Shape* room, Units units
   plane.margin_m = reader.length_m(fields.find("margin"), "grid margin", k_distance).value_or(plane.margin_m);
   fields.refuse_other_keys();
 
-  if (room != nullptr && plane.height_m >= room->ceiling_m) {
+  const double highest_m = room != nullptr ? ceiling_of(*room).highest_m : plane.height_m + 1;
+  if (plane.height_m >= highest_m) {
     reader.problem(height != nullptr ? height->place : value.place,
                    fmt::format("the work plane at {} is not below the ceiling at {}",
-                               length_text(plane.height_m, units), length_text(room->ceiling_m, units)),
+                               length_text(plane.height_m, units), length_text(highest_m, units)),
                    "give [work_plane] a height between the floor and the ceiling");
   }
   return plane;

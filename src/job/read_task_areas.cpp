@@ -1,8 +1,10 @@
 #include <fmt/format.h>
 
 #include <Eigen/Geometry>
+#include <algorithm>
 
 #include "evenlit/base/names.hpp"
+#include "evenlit/job/ceiling.hpp"
 #include "tables.hpp"
 
 namespace evenlit {
@@ -71,18 +73,27 @@ bool is_plane_area(const PlaneCorners& corners, const Place& place, Units units,
 /// What lies beyond a wall or above the ceiling is no place to count light.
 void check_in_room(const PlaneCorners& corners, const Place& place, const Shape& room, Units units,
                    ValueReader& reader) {
+  struct AtCorner {
+    double height_m;
+    double ceiling_m;
+    [[nodiscard]] double above_ceiling_m() const { return height_m - ceiling_m; }
+  };
+  std::vector<AtCorner> over;
   double beyond_m = 0;
-  double highest_m = 0;
+  const Ceiling ceiling = ceiling_of(room);
   for (const Vector3d& corner : corners) {
     const Eigen::Vector2d plan = corner.head<2>();
     if (!is_inside(room.corners_m, plan)) beyond_m = std::max(beyond_m, distance_to_outline(room.corners_m, plan));
-    highest_m = std::max(highest_m, corner.z());
+    over.push_back({corner.z(), ceiling.height_m(plan)});
   }
   if (beyond_m > k_slack_m) {
     reader.problem(place, fmt::format("the task area reaches {} outside the room", length_text(beyond_m, units)),
                    "the whole area is inside of the walls");
   }
-  if (highest_m > room.ceiling_m + k_slack_m) check_below_ceiling(place, "task area", highest_m, &room, units, reader);
+  const auto highest = std::ranges::max_element(over, {}, &AtCorner::above_ceiling_m);
+  if (highest->above_ceiling_m() > k_slack_m) {
+    check_below_ceiling(place, "task area", highest->height_m, highest->ceiling_m, units, reader);
+  }
 }
 
 /// Corners without heights lie at `height_m` and are counted from above, whichever way round they run.

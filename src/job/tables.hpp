@@ -32,6 +32,9 @@ inline constexpr std::string_view k_from_example = R"(write from = { west = "3ft
 /// [room]; empty when its plan or its ceiling cannot be known.
 std::optional<Shape> read_shape(const TomlValue& value, ValueReader& reader);
 
+/// The list `slopes` of [room]; `room` has its plan. Empty when one of them cannot be read.
+std::optional<std::vector<Slope>> read_slopes(const TomlValue& value, const Shape& room, ValueReader& reader);
+
 /// Reports a name that no wall has.
 void check_wall_name(const Shape& room, std::string_view name, const Place& place, ValueReader& reader);
 
@@ -61,8 +64,8 @@ void check_name(const TomlValue& value, std::string_view noun, std::string_view 
 bool read_rectangle(Fields& fields, std::string_view noun, const Shape* room, Units units, TapedRectangle& rectangle,
                     ValueReader& reader);
 
-/// Reports a height that is above the ceiling; `noun` as in "the point's height".
-void check_below_ceiling(const Place& place, std::string_view noun, double height_m, const Shape* room, Units units,
+/// Reports a height that is above the ceiling, which is at `ceiling_m` there; `noun` as in "the point's height".
+void check_below_ceiling(const Place& place, std::string_view noun, double height_m, double ceiling_m, Units units,
                          ValueReader& reader);
 
 // The room is null when it could not be read: then nothing is checked against it.
@@ -83,11 +86,15 @@ std::vector<TaskArea> read_task_areas(const TomlValue& value, const Shape* room,
 /// [[points]], in the order of the file.
 std::vector<NamedPoint> read_points(const TomlValue& value, const Shape* room, Units units, ValueReader& reader);
 
+/// [[wall_areas]], in the order of the file.
+std::vector<WallArea> read_wall_areas(const TomlValue& value, const Shape* room, ValueReader& reader);
+
 /// [can_types], in the order of the file.
 std::vector<CanType> read_can_types(const TomlValue& value, ValueReader& reader);
 
 /// [[cans]], in the order of the file.
-std::vector<Can> read_cans(const TomlValue& value, const Shape* room, const std::vector<CanType>& types, Units units,
-                           ValueReader& reader);
+///
+/// @param job whose can types, obstructions and units have been read
+std::vector<Can> read_cans(const TomlValue& value, const Shape* room, const Job& job, ValueReader& reader);
 
 }  // namespace evenlit

@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+#include <numbers>
+
 #include "evenlit/base/light_units.hpp"
 #include "evenlit/base/number.hpp"
 #include "rectangle.hpp"
@@ -35,6 +38,16 @@ std::string key_text(std::string_view key) {
 /// `key = value` on a line of its own.
 std::string line(std::string_view key, std::string_view value) { return fmt::format("{} = {}\n", key, value); }
 
+/// A slope's rise over run as the trade writes it, or its angle in degrees, whichever is short and exact.
+std::string pitch_text(double rise) {
+  const auto rounded = [](double value) { return std::round(value * 1e6) / 1e6; };
+  constexpr double k_radians = std::numbers::pi / 180;
+  const double in_twelve = rounded(12 * rise);
+  if (in_twelve / 12 == rise) return string_text(shortest_text(in_twelve) + "/12");
+  const double degrees = rounded(std::atan(rise) / k_radians);
+  return std::tan(degrees * k_radians) == rise ? shortest_text(degrees) : string_text(shortest_text(rise) + "/1");
+}
+
 /// Writes a job's parts; lengths in the form that its trade would use.
 class JobWriter {
  public:
@@ -48,6 +61,7 @@ class JobWriter {
     for (const auto& obstruction : job_.obstructions) text += this->obstruction(obstruction);
     for (const auto& area : job_.task_areas) text += task_area(area);
     for (const auto& point : job_.points) text += this->point(point);
+    for (const auto& area : job_.wall_areas) text += wall_area(area);
     for (const auto& type : job_.can_types) text += can_type(type);
     for (const auto& can : job_.cans) text += this->can(can);
     return text;
@@ -63,7 +77,18 @@ class JobWriter {
     const bool is_rectangle =
         room.wall_names == rectangle_wall_names() && room.corners_m == rectangle_plan(far_corner.x(), far_corner.y());
     text += is_rectangle ? line("width", length(far_corner.x())) + line("depth", length(far_corner.y())) : polygon();
-    return text + line("ceiling", length(room.ceiling_m));
+    if (room.ceiling_m) text += line("ceiling", length(*room.ceiling_m));
+    return text + slopes();
+  }
+
+  [[nodiscard]] std::string slopes() const {
+    if (job_.room.slopes.empty()) return {};
+    std::string text;
+    for (const auto& slope : job_.room.slopes) {
+      text += fmt::format("  {{ wall = {}, height = {}, pitch = {} }},\n", string_text(slope.wall),
+                          length(slope.height_m), pitch_text(slope.rise));
+    }
+    return line("slopes", "[\n" + text + "]");
   }
 
   [[nodiscard]] std::string polygon() const {
@@ -154,6 +179,15 @@ class JobWriter {
            std::visit([](const auto& what) { return reads(what); }, point.reads);
   }
 
+  [[nodiscard]] std::string wall_area(const WallArea& area) const {
+    std::string text =
+        "\n[[wall_areas]]\n" + line("name", string_text(area.name)) + line("wall", string_text(area.wall)) +
+        line("from", fmt::format("{{ {} = {} }}", key_text(area.from.wall), length(area.from.distance_m))) +
+        line("width", length(area.width_m));
+    if (area.bottom_m != 0) text += line("bottom", length(area.bottom_m));
+    return text + line("top", length(area.top_m)) + line("reflectance", shortest_text(area.reflectance));
+  }
+
   [[nodiscard]] std::string opening(const OpeningSize& size) const {
     if (size.length_m == 0) return fmt::format("{{ diameter = {} }}", length(size.width_m));
     return fmt::format("{{ width = {}, length = {} }}", length(size.width_m), length(size.length_m));
@@ -187,6 +221,9 @@ class JobWriter {
   [[nodiscard]] std::string can(const Can& can) const {
     std::string text = "\n[[cans]]\n" + line("type", string_text(can.type)) + from(can.from);
     if (can.level != 1) text += line("level", shortest_text(can.level));
+    if (can.drop_m) text += line("drop", length(*can.drop_m));
+    if (can.height_m) text += line("height", length(*can.height_m));
+    if (can.is_square) text += line("aim", string_text("square"));
     if (can.tilt_deg != 0 || can.toward_deg != 0) {
       text += line("aim", fmt::format("{{ tilt = {}, toward = {} }}", shortest_text(can.tilt_deg),
                                       shortest_text(can.toward_deg)));

@@ -16,8 +16,10 @@ Json room(const Job& job, const WorkPlaneLight& light) {
     corners.push_back(
         {{"x_m", length(corner.x())}, {"y_m", length(corner.y())}, {"wall_from_here", job.room.wall_names[i]}});
   }
+  const Ceiling ceiling = ceiling_of(job.room);
   return {{"name", job.room.name},
-          {"ceiling_m", length(job.room.ceiling_m)},
+          {"ceiling_m", length(ceiling.highest_m)},
+          {"lowest_ceiling_m", length(ceiling.lowest_m)},
           {"floor_area_m2", number(light.floor_area_m2)},
           {"corners", corners}};
 }

@@ -25,9 +25,10 @@ std::string room_text(const Job& job) {
   const auto length = [&](double metres) { return length_text(metres, job.units); };
   std::string text = printable(job.room.name) + ": " + length(box.sizes().x()) + " x " + length(box.sizes().y());
   if (job.room.corners_m.size() != 4) text += " overall, " + std::to_string(job.room.corners_m.size()) + " walls";
-  text += ", ceiling " + length(job.room.ceiling_m) + "; " + std::to_string(job.cans.size()) +
-          (job.cans.size() == 1 ? " can" : " cans") + "; work plane " + length(job.work_plane.height_m) +
-          " above the floor.";
+  const Ceiling ceiling = ceiling_of(job.room);
+  text += ", ceiling " + (ceiling.is_level() ? "" : length(ceiling.lowest_m) + " to ") + length(ceiling.highest_m) +
+          "; " + std::to_string(job.cans.size()) + (job.cans.size() == 1 ? " can" : " cans") + "; work plane " +
+          length(job.work_plane.height_m) + " above the floor.";
   return filled(text, k_columns, 2);
 }
 

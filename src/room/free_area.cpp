@@ -1,101 +1,92 @@
 #include "free_area.hpp"
 
+#include <Eigen/Geometry>
 #include <algorithm>
-#include <boost/geometry.hpp>
-#include <boost/geometry/geometries/linestring.hpp>
-#include <boost/geometry/geometries/multi_linestring.hpp>
-#include <boost/geometry/geometries/multi_polygon.hpp>
-#include <boost/geometry/geometries/point_xy.hpp>
-#include <boost/geometry/geometries/polygon.hpp>
+#include <cmath>
+
+#include "flat_area.hpp"
 
 namespace evenlit {
 namespace {
 
-namespace bg = boost::geometry;
 using Eigen::Vector2d;
 using Eigen::Vector3d;
 
-using FlatPoint = bg::model::d2::point_xy<double>;
-using FlatPolygon = bg::model::polygon<FlatPoint, false, false>;  // counter-clockwise, not closed
-using FlatArea = bg::model::multi_polygon<FlatPolygon>;
-using FlatLine = bg::model::linestring<FlatPoint>;
+using Bounds = Eigen::AlignedBox2d;
 
 /// What is this near to a face stands on it.
 constexpr double k_touching_m = 1e-5;
-constexpr double k_sliver_m2 = 1e-8;
 
-FlatPolygon flat_polygon(const Polygon& corners) {
-  FlatPolygon polygon;
-  for (const Vector2d& corner : corners) polygon.outer().emplace_back(corner.x(), corner.y());
-  bg::correct(polygon);
-  return polygon;
+/// The points x of the room with normal . x <= limit.
+struct HalfSpace {
+  Vector3d normal;
+  double limit = 0;
+};
+
+/// What of a convex figure in the plane of a frame is in a half-space.
+Polygon part_in_space(const Polygon& figure, const FaceFrame& frame, const HalfSpace& space) {
+  const Vector2d across(space.normal.dot(frame.u), space.normal.dot(frame.v));
+  const double limit = space.limit - space.normal.dot(frame.origin);
+  if (across.norm() > 1e-12) return part_within(figure, across, limit);
+  return limit < 0 ? Polygon{} : figure;
 }
 
-/// The part of a convex polygon where normal . x <= limit.
-Polygon clipped(const Polygon& convex, const Vector2d& normal, double limit) {
-  Polygon kept;
-  for (std::size_t i = 0; i < convex.size(); ++i) {
-    const Vector2d& a = convex[i];
-    const Vector2d& b = convex[(i + 1) % convex.size()];
-    const double beyond_a = normal.dot(a) - limit;
-    const double beyond_b = normal.dot(b) - limit;
-    if (beyond_a <= 0) kept.push_back(a);
-    if ((beyond_a < 0 && beyond_b > 0) || (beyond_a > 0 && beyond_b < 0)) {
-      kept.push_back(a + beyond_a / (beyond_a - beyond_b) * (b - a));
-    }
-  }
-  return kept;
+Vector3d centre_of(const Box& box) { return {box.centre_m.x(), box.centre_m.y(), (box.bottom_m + box.top_m) / 2}; }
+
+/// Whether a box can cut the plane of a frame within the bounds.
+bool is_near(const Box& box, const FaceFrame& frame, const Bounds& bounds) {
+  const Vector3d centre = centre_of(box);
+  const Vector3d half = half_extent(box);
+  const Vector3d normal = frame.u.cross(frame.v);
+  const Vector2d across(-box.along.y(), box.along.x());
+  const double reach = half.dot(Vector3d(std::abs(normal.head<2>().dot(box.along)),
+                                         std::abs(normal.head<2>().dot(across)), std::abs(normal.z())));
+  return std::abs(normal.dot(centre - frame.origin)) <= reach &&
+         bounds.exteriorDistance(frame.flat(centre)) <= half.norm();
 }
 
 /// Where a box cuts the plane of a frame.
 Polygon section(const Box& box, const FaceFrame& frame) {
   const double reach = half_extent(box).norm();
-  const Vector3d box_centre(box.centre_m.x(), box.centre_m.y(), (box.bottom_m + box.top_m) / 2);
-  const Vector2d centre = frame.flat(box_centre);
+  const Vector2d centre = frame.flat(centre_of(box));
   Polygon cut{centre + Vector2d(-reach, -reach), centre + Vector2d(reach, -reach), centre + Vector2d(reach, reach),
               centre + Vector2d(-reach, reach)};
   for (const BoxFace& face : faces_of(box)) {
-    const Vector2d slope(face.normal.dot(frame.u), face.normal.dot(frame.v));
-    const double limit = face.normal.dot(face.corners_m.front() - frame.origin);
-    if (slope.norm() > 1e-12) {
-      cut = clipped(cut, slope, limit);
-    } else if (limit < 0) {
-      return {};
-    }
+    cut = part_in_space(cut, frame, {face.normal, face.normal.dot(face.corners_m.front())});
   }
   return cut;
 }
 
-/// The same frame, a touch into the room.
-FaceFrame in_front(FaceFrame frame, const Vector3d& normal) {
-  frame.origin += k_touching_m * normal;
+/// The same frame, moved along the face's normal.
+FaceFrame moved(FaceFrame frame, const Vector3d& normal, double distance_m) {
+  frame.origin += distance_m * normal;
   return frame;
 }
 
-FlatArea without_boxes(FlatArea area, const FaceFrame& frame, const std::vector<Box>& boxes) {
-  for (const Box& box : boxes) {
-    const Polygon cut = section(box, frame);
-    if (cut.size() < 3) continue;
-    FlatArea rest;
-    bg::difference(area, flat_polygon(cut), rest);
-    area = std::move(rest);
-  }
-  return area;
+Bounds bounds_of(const Polygon& polygon) {
+  Bounds bounds;
+  for (const Vector2d& corner : polygon) bounds.extend(corner);
+  return bounds;
 }
 
-std::vector<Outline> lifted(const FlatArea& area, const FaceFrame& frame) {
-  std::vector<Outline> outlines;
-  const auto add = [&](const auto& ring) {
-    Outline outline;
-    for (const FlatPoint& point : ring) outline.push_back(frame.lifted({point.x(), point.y()}));
-    outlines.push_back(std::move(outline));
-  };
-  for (const FlatPolygon& polygon : area) {
-    if (bg::area(polygon) < k_sliver_m2) continue;
-    add(polygon.outer());
-    for (const auto& hole : polygon.inners()) add(hole);
+/// The sections of boxes with the plane of a frame that can cover something within the bounds.
+std::vector<Polygon> sections(std::span<const Box> boxes, const FaceFrame& frame, const Bounds& bounds) {
+  std::vector<Polygon> cuts;
+  for (const Box& box : boxes) {
+    if (!is_near(box, frame, bounds)) continue;
+    Polygon cut = section(box, frame);
+    if (!cut.empty() && bounds.intersects(bounds_of(cut))) cuts.push_back(std::move(cut));
   }
-  return outlines;
+  return cuts;
+}
+
+std::vector<Outline> lifted(const std::vector<Polygon>& outlines, const FaceFrame& frame) {
+  std::vector<Outline> result;
+  for (const Polygon& outline : outlines) {
+    Outline& corners = result.emplace_back();
+    for (const Vector2d& corner : outline) corners.push_back(frame.lifted(corner));
+  }
+  return result;
 }
 
 Polygon flattened(std::span<const Vector3d> corners, const FaceFrame& frame) {
@@ -104,59 +95,100 @@ Polygon flattened(std::span<const Vector3d> corners, const FaceFrame& frame) {
   return flat;
 }
 
-/// The part of a level face that is over or under the plan.
-FlatArea level_part(const FlatPolygon& face, const FaceFrame& frame, const Polygon& plan_m) {
-  Polygon plan;
-  for (const Vector2d& corner : plan_m) plan.push_back(frame.flat({corner.x(), corner.y(), frame.origin.z()}));
-  FlatArea part;
-  bg::intersection(face, flat_polygon(plan), part);
-  return part;
-}
-
-/// The part of an upright face that is inside the plan and below the ceiling.
-FlatArea upright_part(const BoxFace& face, const FaceFrame& frame, const Polygon& plan_m, double ceiling_m) {
-  const auto [low, high] = std::ranges::minmax(face.corners_m, {}, [](const Vector3d& c) { return c.z(); });
-  const double bottom = std::max(low.z(), 0.0);
-  const double top = std::min(high.z(), ceiling_m);
-  if (bottom >= top) return {};
-
-  // The face's foot, a touch in front of it, as far as it runs inside the plan.
-  const Vector3d shift = k_touching_m * face.normal;
-  const Vector3d start = face.corners_m[0] + shift;
-  const Vector3d end =
-      (std::abs(face.corners_m[1].z() - start.z()) < 1e-12 ? face.corners_m[1] : face.corners_m[3]) + shift;
-  bg::model::multi_linestring<FlatLine> inside;
-  bg::intersection(FlatLine{{start.x(), start.y()}, {end.x(), end.y()}}, flat_polygon(plan_m), inside);
-
-  FlatArea part;
-  for (const FlatLine& piece : inside) {
-    const auto corner = [&](const FlatPoint& foot, double height) {
-      return frame.flat({foot.x() - shift.x(), foot.y() - shift.y(), height});
-    };
-    part.push_back(flat_polygon({corner(piece.front(), bottom), corner(piece.back(), bottom), corner(piece.back(), top),
-                                 corner(piece.front(), top)}));
+/// What of a figure on a face is above the floor and below the ceiling.
+Polygon part_in_height(Polygon part, const FaceFrame& frame, const Ceiling& ceiling) {
+  part = part_in_space(part, frame, {-Vector3d::UnitZ(), 0});
+  for (const CeilingPlane& plane : ceiling.planes) {
+    part = part_in_space(part, frame, {{-plane.rise.x(), -plane.rise.y(), 1}, plane.height_m});
   }
   return part;
 }
 
-}  // namespace
+/// Pieces of a line, from and to so far along it.
+using Stretches = std::vector<std::pair<double, double>>;
 
-std::vector<Outline> free_area(const Outline& corners, const Vector3d& normal, const std::vector<Box>& boxes) {
-  const FaceFrame frame = frame_of(corners, normal);
-  const FlatPolygon whole = flat_polygon(flattened(corners, frame));
-  const FlatArea area = without_boxes({whole}, in_front(frame, normal), boxes);
-  return area.size() == 1 && bg::equals(area.front(), whole) ? std::vector<Outline>{corners} : lifted(area, frame);
+/// Where the line through a point of the plan runs inside.
+Stretches stretches_inside(const Polygon& plan_m, const Vector2d& point, const Vector2d& along) {
+  const Vector2d across(-along.y(), along.x());
+  std::vector<double> crossings;
+  for (std::size_t i = 0; i < plan_m.size(); ++i) {
+    const Vector2d a = plan_m[i] - point;
+    const Vector2d b = plan_m[(i + 1) % plan_m.size()] - point;
+    const double a_aside = across.dot(a);
+    const double b_aside = across.dot(b);
+    if ((a_aside < 0) == (b_aside < 0)) continue;
+    crossings.push_back(along.dot(a + a_aside / (a_aside - b_aside) * (b - a)));
+  }
+  std::ranges::sort(crossings);
+  Stretches stretches;
+  for (std::size_t i = 0; i + 1 < crossings.size(); i += 2) stretches.emplace_back(crossings[i], crossings[i + 1]);
+  return stretches;
 }
 
-std::vector<Outline> free_area(const BoxFace& face, const std::vector<Box>& boxes, const Polygon& plan_m,
-                               double ceiling_m) {
-  const FaceFrame frame = frame_of(face.corners_m, face.normal);
+/// The pieces of a figure on an upright face that are inside the plan.
+std::vector<Polygon> upright_parts(const Polygon& figure, const FaceFrame& frame, const Polygon& plan_m) {
+  const Vector2d along = Vector3d::UnitZ().cross(frame.u.cross(frame.v)).head<2>();
+  const Vector2d across(along.dot(frame.u.head<2>()), along.dot(frame.v.head<2>()));
+  std::vector<Polygon> parts;
+  for (const auto& [from, to] : stretches_inside(plan_m, frame.origin.head<2>(), along)) {
+    Polygon part = part_within(part_within(figure, across, to), -across, -from);
+    if (!part.empty()) parts.push_back(std::move(part));
+  }
+  return parts;
+}
+
+/// The pieces of a figure on a level face that are over or under the plan.
+std::vector<Polygon> level_parts(const Polygon& figure, const FaceFrame& frame, const Polygon& plan_m) {
+  Polygon plan;
+  for (const Vector2d& corner : plan_m) plan.push_back(frame.flat({corner.x(), corner.y(), frame.origin.z()}));
+  return intersection(plan, figure);
+}
+
+/// What of a box's face is in the room, a touch in front of it and a touch behind it: where it touches the room's own
+/// faces from inside, they face each other, and where it touches them from outside, they are there already.
+FlatArea part_in_room(const BoxFace& face, const FaceFrame& frame, const Polygon& plan_m, const Ceiling& ceiling) {
   const bool is_level = std::abs(face.normal.z()) > 0.5;
-  const double height = frame.origin.z() + k_touching_m * face.normal.z();
-  if (is_level && (height <= 0 || height >= ceiling_m)) return {};
-  const FlatArea in_room = is_level ? level_part(flat_polygon(flattened(face.corners_m, frame)), frame, plan_m)
-                                    : upright_part(face, frame, plan_m, ceiling_m);
-  return lifted(without_boxes(in_room, in_front(frame, face.normal), boxes), frame);
+  FaceFrame front = moved(frame, face.normal, k_touching_m);
+  FaceFrame back = moved(frame, face.normal, -k_touching_m);
+  const Polygon in_height =
+      part_in_height(part_in_height(flattened(face.corners_m, frame), front, ceiling), back, ceiling);
+  if (in_height.empty()) return {};
+  if (is_level) return level_parts(in_height, frame, plan_m);
+  std::vector<Polygon> parts;
+  for (const Polygon& part : upright_parts(in_height, front, plan_m)) {
+    for (Polygon& piece : upright_parts(part, back, plan_m)) parts.push_back(std::move(piece));
+  }
+  return parts;
+}
+
+}  // namespace
+
+std::vector<Outline> free_area(const std::vector<Outline>& outlines, const Vector3d& normal,
+                               std::span<const Box> boxes) {
+  if (outlines.empty()) return {};
+  const FaceFrame frame = frame_of(outlines.front(), normal);
+  std::vector<Polygon> flat;
+  Bounds bounds;
+  for (const Outline& outline : outlines) {
+    flat.push_back(flattened(outline, frame));
+    bounds.extend(bounds_of(flat.back()));
+  }
+  const std::vector<Polygon> cuts = sections(boxes, moved(frame, normal, k_touching_m), bounds);
+  if (cuts.empty()) return outlines;
+  return lifted(difference(flat, cuts), frame);
+}
+
+std::vector<Outline> free_area(const BoxFace& face, std::span<const Box> boxes, std::span<const Box> earlier,
+                               const Polygon& plan_m, const Ceiling& ceiling) {
+  const FaceFrame frame = frame_of(face.corners_m, face.normal);
+  const FlatArea area = part_in_room(face, frame, plan_m, ceiling);
+  if (area.empty()) return {};
+  const Bounds bounds = bounds_of(flattened(face.corners_m, frame));
+  std::vector<Polygon> cuts = sections(boxes, moved(frame, face.normal, k_touching_m), bounds);
+  for (Polygon& cut : sections(earlier, moved(frame, face.normal, -k_touching_m), bounds)) {
+    cuts.push_back(std::move(cut));
+  }
+  return lifted(difference(area, cuts), frame);
 }
 
 }  // namespace evenlit

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "evenlit/job/ceiling.hpp"
+
 namespace evenlit {
 namespace {
 
@@ -36,6 +38,11 @@ bool is_outside_all(const std::vector<Box>& boxes, const Eigen::Vector3d& point)
   return std::ranges::none_of(boxes, [&](const Box& box) { return is_inside(box, point, k_rounding_m); });
 }
 
+bool is_below(const Ceiling& ceiling, const Eigen::Vector2d& point, double height_m) {
+  constexpr double k_rounding_m = 1e-6;
+  return height_m < ceiling.height_m(point) - k_rounding_m;
+}
+
 }  // namespace
 
 double recommended_spacing_m(double longer_side_m) { return 0.2 * std::pow(5.0, std::log10(longer_side_m)); }
@@ -60,17 +67,21 @@ Result<Grid> work_plane_grid(const Shape& room, const WorkPlane& work_plane, con
             .rows = static_cast<int>(rows),
             .point_of_cell = {},
             .points_m = {}};
+  const Ceiling ceiling = ceiling_of(room);
   for (int row = 0; row < grid.rows; ++row) {
     for (int column = 0; column < grid.columns; ++column) {
       const Eigen::Vector2d point = grid.first_m + Eigen::Vector2d(column, row).cwiseProduct(grid.spacing_m);
       const bool wanted = is_wanted(room.corners_m, point, work_plane.margin_m) &&
+                          is_below(ceiling, point, work_plane.height_m) &&
                           is_outside_all(boxes, {point.x(), point.y(), work_plane.height_m});
       grid.point_of_cell.push_back(wanted ? static_cast<int>(grid.points_m.size()) : -1);
       if (wanted) grid.points_m.push_back(point);
     }
   }
   if (grid.points_m.empty()) {
-    return failure(place, "no grid point is left inside the work plane's margin",
+    return failure(place,
+                   room.slopes.empty() ? "no grid point is left inside the work plane's margin"
+                                       : "no grid point is left inside the work plane's margin and below the ceiling",
                    "choose a smaller margin or a closer spacing");
   }
   return grid;

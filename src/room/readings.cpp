@@ -184,7 +184,7 @@ class Asking {
   /// Whether a wall, the floor, the ceiling or a box is right before the receiver.
   bool is_blind(const Receiver& receiver) const {
     const Vector3d ahead = receiver.position_m + k_touch_m * receiver.normal;
-    return !is_in_the_open(scene_, ahead) || ahead.z() < 0 || ahead.z() > scene_.ceiling_m;
+    return !is_in_the_open(scene_, ahead) || ahead.z() < 0 || ahead.z() > scene_.ceiling.height_m(ahead.head<2>());
   }
 
   Reading append(const std::vector<Receiver>& receivers, Eigen::VectorXd weights) {

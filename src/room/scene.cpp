@@ -3,9 +3,12 @@
 #include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
+#include <span>
 
 #include "evenlit/base/degrees.hpp"
+#include "evenlit/job/mounting.hpp"
 #include "free_area.hpp"
+#include "room_surfaces.hpp"
 
 namespace evenlit {
 namespace {
@@ -23,43 +26,6 @@ Eigen::Matrix3d tilted_toward_x(double degrees) {
   return (Eigen::Matrix3d() << c, 0, -s, 0, 1, 0, s, 0, c).finished();
 }
 
-Eigen::Vector3d lifted(const Eigen::Vector2d& point, double z) { return {point.x(), point.y(), z}; }
-
-Surface floor_of(const Job& job) {
-  Surface floor{.name = "floor",
-                .corners_m = {},
-                .free_m = {},
-                .normal = Eigen::Vector3d::UnitZ(),
-                .reflectance = job.finishes.floor};
-  for (const auto& corner : job.room.corners_m) floor.corners_m.push_back(lifted(corner, 0));
-  return floor;
-}
-
-Surface ceiling_of(const Job& job) {
-  Surface ceiling{.name = "ceiling",
-                  .corners_m = {},
-                  .free_m = {},
-                  .normal = -Eigen::Vector3d::UnitZ(),
-                  .reflectance = job.finishes.ceiling};
-  std::for_each(job.room.corners_m.rbegin(), job.room.corners_m.rend(), [&](const Eigen::Vector2d& corner) {
-    ceiling.corners_m.push_back(lifted(corner, job.room.ceiling_m));
-  });
-  return ceiling;
-}
-
-Surface wall_of(const Job& job, int index) {
-  const auto& corners = job.room.corners_m;
-  const Eigen::Vector2d& start = corners[index];
-  const Eigen::Vector2d& end = corners[(index + 1) % corners.size()];
-  const Eigen::Vector2d along = (end - start).normalized();
-  const double height = job.room.ceiling_m;
-  return {.name = job.room.wall_names[index],
-          .corners_m = {lifted(end, 0), lifted(start, 0), lifted(start, height), lifted(end, height)},
-          .free_m = {},
-          .normal = {-along.y(), along.x(), 0},
-          .reflectance = wall_reflectance(job, index)};
-}
-
 Opening opening_of(const CanType& type, const PhotometricFile& photometry) {
   if (!type.opening) return photometry.opening;
   const auto& size = *type.opening;
@@ -67,14 +33,16 @@ Opening opening_of(const CanType& type, const PhotometricFile& photometry) {
   return {.shape = shape, .width_m = size.width_m, .length_m = size.length_m, .height_m = 0};
 }
 
-Luminaire luminaire_of(const Job& job, const Can& can, const std::vector<PhotometricFile>& photometry) {
+Luminaire luminaire_of(const Job& job, const Ceiling& ceiling, const Can& can,
+                       const std::vector<PhotometricFile>& photometry) {
   const auto found = std::ranges::find(job.can_types, can.type, &CanType::name);
   const auto index = static_cast<int>(found - job.can_types.begin());
-  return {.position_m = lifted(*plan_position(job.room, can), job.room.ceiling_m),
-          .room_from_luminaire = room_from_luminaire(can.tilt_deg, can.toward_deg, can.rotation_deg),
+  const auto [opening_m, tilt_deg, toward_deg] = mounting(job.room, ceiling, can).value();
+  return {.position_m = opening_m,
+          .room_from_luminaire = room_from_luminaire(tilt_deg, toward_deg, can.rotation_deg),
           .opening = opening_of(*found, photometry[index]),
           .distribution = index,
-          .output = found->light_loss_factor * tilt_factor(photometry[index], can.tilt_deg),
+          .output = found->light_loss_factor * tilt_factor(photometry[index], tilt_deg),
           .level = can.level,
           .watts = found->watts ? found->watts : lamps_of(photometry[index]).watts};
 }
@@ -101,12 +69,14 @@ Eigen::Matrix3d room_from_luminaire(double tilt_deg, double toward_deg, double r
 }
 
 void place_boxes(Scene& scene, std::vector<Box> boxes) {
-  for (Surface& surface : scene.surfaces) surface.free_m = free_area(surface.corners_m, surface.normal, boxes);
-  for (const Box& box : boxes) {
+  for (Surface& surface : scene.surfaces) surface.free_m = free_area(surface.free_m, surface.normal, boxes);
+  for (std::size_t i = 0; i < boxes.size(); ++i) {
+    const Box& box = boxes[i];
     for (const BoxFace& face : faces_of(box)) {
-      auto free_m = free_area(face, boxes, scene.plan_m, scene.ceiling_m);
+      auto free_m = free_area(face, boxes, std::span(boxes).first(i), scene.plan_m, scene.ceiling);
       if (free_m.empty()) continue;
       scene.surfaces.push_back({.name = box.name,
+                                .part = Part::box,
                                 .corners_m = {face.corners_m.begin(), face.corners_m.end()},
                                 .free_m = std::move(free_m),
                                 .normal = face.normal,
@@ -116,18 +86,30 @@ void place_boxes(Scene& scene, std::vector<Box> boxes) {
   scene.boxes = std::move(boxes);
 }
 
-Scene build_scene(const Job& job, const std::vector<PhotometricFile>& photometry) {
-  Scene scene{.plan_m = job.room.corners_m,
-              .ceiling_m = job.room.ceiling_m,
-              .surfaces = {floor_of(job), ceiling_of(job)},
-              .distributions = {},
-              .luminaires = {}};
-  for (int wall = 0; wall < static_cast<int>(job.room.corners_m.size()); ++wall) {
-    scene.surfaces.push_back(wall_of(job, wall));
+double mean_ceiling_m(const Scene& scene) {
+  // Over a triangle of the plan a plane's mean height is that of the corners. Counted from the lowest point, so that a
+  // level ceiling comes out exactly.
+  const double lowest_m = scene.ceiling.lowest_m;
+  double area_m2 = 0;
+  double above_lowest_m3 = 0;
+  for (const Surface& surface : scene.surfaces) {
+    if (surface.part != Part::ceiling) continue;
+    const Outline& c = surface.corners_m;
+    for (std::size_t i = 1; i + 1 < c.size(); ++i) {
+      const double triangle_m2 = -(c[i] - c[0]).cross(c[i + 1] - c[0]).z() / 2;
+      area_m2 += triangle_m2;
+      above_lowest_m3 += triangle_m2 * (c[0].z() + c[i].z() + c[i + 1].z() - 3 * lowest_m) / 3;
+    }
   }
+  return lowest_m + above_lowest_m3 / area_m2;
+}
+
+Scene build_scene(const Job& job, const std::vector<PhotometricFile>& photometry) {
+  Scene scene{.plan_m = job.room.corners_m, .ceiling = ceiling_of(job.room)};
+  scene.surfaces = room_surfaces(job, scene.ceiling);
   place_boxes(scene, boxes_of(job));
   for (const auto& file : photometry) scene.distributions.push_back(file.distribution);
-  for (const auto& can : job.cans) scene.luminaires.push_back(luminaire_of(job, can, photometry));
+  for (const auto& can : job.cans) scene.luminaires.push_back(luminaire_of(job, scene.ceiling, can, photometry));
   return scene;
 }
 

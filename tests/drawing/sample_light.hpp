@@ -62,7 +62,7 @@ inline Lit lit_room(const std::string& name, const Polygon& plan_m, const std::v
   job.can_types = {type};
 
   lit.scene.plan_m = plan_m;
-  lit.scene.ceiling_m = job.room.ceiling_m;
+  lit.scene.ceiling = ceiling_of(job.room);
   WorkPlaneLight& light = lit.light;
   light.grid = grid_over(plan_m, spacing_m, job.work_plane.height_m);
   const int points = static_cast<int>(light.grid.points_m.size());
@@ -80,7 +80,7 @@ inline Lit lit_room(const std::string& name, const Polygon& plan_m, const std::v
     can.from[1] = {wall_names.front(), cans_m[c].y()};
     job.cans.push_back(can);
     Luminaire luminaire;
-    luminaire.position_m = {cans_m[c].x(), cans_m[c].y(), job.room.ceiling_m};
+    luminaire.position_m = {cans_m[c].x(), cans_m[c].y(), 8 * k_foot};
     luminaire.room_from_luminaire.setIdentity();
     luminaire.opening = {Opening::Shape::disc, 0.13, 0.13, 0};
     luminaire.watts = 9.5;

@@ -38,7 +38,7 @@ bool is_by_a_face(const Scene& scene, const Vector3d& point) {
 
 bool all_shine_down(const Scene& scene) {
   return std::ranges::all_of(scene.luminaires, [&](const Luminaire& luminaire) {
-    return luminaire.position_m.z() == scene.ceiling_m && luminaire.room_from_luminaire(2, 2) == 1;
+    return luminaire.position_m.z() == scene.ceiling.highest_m && luminaire.room_from_luminaire(2, 2) == 1;
   });
 }
 

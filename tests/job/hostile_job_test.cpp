@@ -46,6 +46,27 @@ TEST_CASE("hostile job: the sample with flipped bytes is answered", "[job][prope
   }
 }
 
+TEST_CASE("hostile job: slopes, wall areas and mountings with flipped bytes are answered", "[job][property]") {
+  const auto sound =
+      sample_with("ceiling = \"8ft\"",
+                  "ceiling = \"9ft\"\nslopes = [{ wall = \"west\", height = \"6ft\", pitch = \"8/12\" }, "
+                  "{ wall = \"east\", height = \"6ft\", pitch = 30 }]") +
+      "[[wall_areas]]\nname = \"door\"\nwall = \"north\"\nfrom = { east = \"3ft\" }\n"
+      "width = \"36in\"\ntop = \"80in\"\nreflectance = 0.5\n"
+      "[[cans]]\ntype = \"spot\"\nfrom = { west = \"3ft\", north = \"1ft\" }\ndrop = \"1ft\"\naim = \"square\"\n"
+      "[[cans]]\ntype = \"spot\"\nfrom = { west = \"3ft\", north = \"2ft\" }\nheight = \"1ft\"\n";
+  std::mt19937_64 random(20240507);
+  CHECK(read_job(sound, "hostile.toml"));
+  for (int i = 0; i < 5000; ++i) {
+    std::string text = sound;
+    for (auto flips = 1 + random() % 3; flips > 0; --flips) {
+      text[random() % text.size()] = static_cast<char>(random() % (i % 2 == 0 ? 128 : 256));
+    }
+    INFO(text);
+    CHECK(is_answered(text));
+  }
+}
+
 TEST_CASE("hostile job: the sample with pieces moved about is answered", "[job][property]") {
   std::mt19937_64 random(20240505);
   for (int i = 0; i < 2000; ++i) {

@@ -308,6 +308,23 @@ TEST_CASE("job mistakes: plans that are none", "[job][exact]") {
         "hint: give width and depth for a rectangle, corners for any other plan\n");
 }
 
+TEST_CASE("job mistakes: plans without area", "[job][exact]") {
+  const std::string order = "hint: list the corners in the order in which you pass them walking along the walls\n";
+  CHECK(message_for_room("corners = [[0, 0], [\"5 m\", 0], [\"9 m\", 0]]\n") ==
+        "den.toml:3:11: walls \"wall 1\" and \"wall 3\" cross or touch\n" + order);
+  CHECK(message_for_room("corners = [[0, 0], [\"5 m\", 0], [\"5 m\", \"5 m\"], [\"5 m\", 0]]\n") ==
+        "den.toml:3:11: walls \"wall 1\" and \"wall 3\" cross or touch\n" + order);
+  CHECK(message_for_room("corners = [[0, 0], [\"5 m\", 0], [\"2 m\", \"0.01 mm\"]]\n") ==
+        "den.toml:3:11: the plan encloses less than 1 cm2\nhint: its corners are almost on one line: check them\n");
+}
+
+TEST_CASE("job mistakes: a wall that touches another from inside", "[job][exact]") {
+  CHECK(message_for_room("corners = [[0, 0], [\"5 m\", 0], [\"5 m\", \"4 m\"], [\"3 m\", \"4 m\"], [\"2 m\", 0], "
+                         "[\"1 m\", \"4 m\"], [0, \"4 m\"]]\n") ==
+        "den.toml:3:11: walls \"wall 1\" and \"wall 4\" cross or touch\n"
+        "hint: list the corners in the order in which you pass them walking along the walls\n");
+}
+
 TEST_CASE("job mistakes: wall names that do not fit the plan", "[job][exact]") {
   const std::string triangle = "corners = [[0, 0], [\"5 m\", 0], [0, \"5 m\"]]\n";
   CHECK(message_for_room(triangle + "walls = [\"south\", \"west\"]\n") ==

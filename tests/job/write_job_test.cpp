@@ -6,6 +6,7 @@
 #include <array>
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <numbers>
 #include <random>
 
 #include "evenlit/base/light_units.hpp"
@@ -35,6 +36,7 @@ class RandomJobs {
     for (auto i = below(4); i > 0; --i) job.obstructions.push_back(obstruction(job, i));
     for (auto i = below(4); i > 0; --i) job.task_areas.push_back(task_area(job, i));
     for (auto i = below(6); i > 0; --i) job.points.push_back(point(job, i));
+    for (auto i = below(4); i > 0; --i) job.wall_areas.push_back(wall_area(job, i));
     for (std::size_t i = 0; i <= below(3); ++i) job.can_types.push_back(can_type(i));
     for (std::size_t i = 0; i <= below(6); ++i) job.cans.push_back(can(job));
     return job;
@@ -67,7 +69,7 @@ class RandomJobs {
     const double width = length(3, 20);
     const double depth = length(3, 20);
     Shape room{
-        name(), {{0, 0}, {width, 0}, {width, depth}, {0, depth}}, {"south", "east", "north", "west"}, length(2, 6)};
+        name(), {{0, 0}, {width, 0}, {width, depth}, {0, depth}}, {"south", "east", "north", "west"}, length(4, 6)};
     if (flip()) {  // an L, moved off the origin, with names of its own
       room.corners_m = {{0, 0}, {width, 0}, {width, depth / 2}, {width / 3, depth / 2}, {width / 3, depth}, {0, depth}};
       const Eigen::Vector2d shift(between(-9, 9), between(-9, 9));
@@ -75,10 +77,22 @@ class RandomJobs {
       room.wall_names.clear();
       for (std::size_t i = 0; i < 6; ++i) room.wall_names.push_back(name(i));
     }
+    // High enough over the plan for everything made here, wherever a plane goes on behind its wall: at most 13.4 m.
+    for (auto slopes = below(4); slopes > 0; --slopes) {
+      room.slopes.push_back({room.wall_names[below(room.wall_names.size())], length(17, 20), rise()});
+    }
+    if (!room.slopes.empty() && flip()) room.ceiling_m.reset();
     return room;
   }
 
-  /// Within what every smooth beam can have.
+  double rise() {
+    const double any = between(0.01, 1);
+    const std::array<double, 4> rises{any, std::round(12 * any + 1) / 12, between(0.25, 12) / 12,
+                                      std::tan(std::round(45 * any + 1) * (std::numbers::pi / 180))};
+    return std::min(rises[below(rises.size())], 1.0);
+  }
+
+  /// Within what what every smooth beam can have.
   SyntheticBeam beam() {
     SyntheticBeam beam{.lumens = between(1, 5000), .beam_angle_deg = between(5, 80)};
     if (flip()) beam.cut_off_deg = between(80, 180);
@@ -188,13 +202,33 @@ class RandomJobs {
     return point;
   }
 
+  WallArea wall_area(const Job& job, std::size_t index) {
+    const auto& walls = job.room.wall_names;
+    const auto wall = below(walls.size());
+    const auto beside = (wall + (flip() ? 1 : walls.size() - 1)) % walls.size();
+    WallArea area;
+    area.name = name(index);
+    area.wall = walls[wall];
+    area.from = {walls[beside], length(0, 0.4)};
+    area.width_m = length(0.1, 2);
+    if (flip()) area.bottom_m = length(0.1, 1);
+    area.top_m = length(1.1, 9);
+    area.reflectance = fraction();
+    return area;
+  }
+
   Can can(const Job& job) {
     Can can;
     can.type = job.can_types[below(job.can_types.size())].name;
     tape(can.from, job.room, 1);
     if (flip()) can.level = between(0, 1);
-    if (flip()) can.tilt_deg = between(0, 180);
-    if (flip()) can.toward_deg = between(-360, 360);
+    // Above what stands in the room, which is at most 2 m high.
+    const auto mount = below(3);
+    if (mount == 1) can.drop_m = length(0, 1);
+    if (mount == 2) can.height_m = length(2.1, 2.9);
+    can.is_square = flip();
+    if (!can.is_square && flip()) can.tilt_deg = between(0, 180);
+    if (!can.is_square && flip()) can.toward_deg = between(-360, 360);
     if (flip()) can.rotation_deg = between(-360, 360);
     return can;
   }
@@ -333,6 +367,35 @@ from = { east = "4ft 0in", south = "8ft 0in" }
 height = "4ft 0in"
 looking = { toward = 90, tilt = 0 }
 )"));
+}
+
+TEST_CASE("write job: slopes, wall areas and mountings come back as a person would write them", "[job][exact]") {
+  auto job = read_job(k_sample_job, "den.toml");
+  REQUIRE(job);
+  job->room.slopes = {{"west", 2.4384, 8.0 / 12},
+                      {"east", 2.4384, std::tan(30 * (std::numbers::pi / 180))},
+                      {"north", 2.4384, 0.123456789}};
+  job->wall_areas.push_back({.name = "door", .wall = "north", .from = {"east", 0.9144}, .width_m = 0.9144, .top_m = 2});
+  job->cans[0].drop_m = 0.3048;
+  job->cans[0].is_square = true;
+  job->cans[1].height_m = 1.8288;
+  const auto text = write_job(*job);
+  CHECK_THAT(text, Catch::Contains(R"(slopes = [
+  { wall = "west", height = "8ft 0in", pitch = "8/12" },
+  { wall = "east", height = "8ft 0in", pitch = 30 },
+  { wall = "north", height = "8ft 0in", pitch = "0.123456789/1" },
+]
+)"));
+  CHECK_THAT(text, Catch::Contains(R"([[wall_areas]]
+name = "door"
+wall = "north"
+from = { east = "3ft 0in" }
+width = "3ft 0in"
+top = "2 m"
+reflectance = 0.5
+)"));
+  CHECK_THAT(text, Catch::Contains("level = 0.8\ndrop = \"1ft 0in\"\naim = \"square\"\n"));
+  CHECK_THAT(text, Catch::Contains("height = \"6ft 0in\"\naim = { tilt = 30, toward = 90 }\n"));
 }
 
 TEST_CASE("write job: a rectangle whose walls have other names is written by its corners", "[job][exact]") {

@@ -94,7 +94,7 @@ class Builder {
     return *this;
   }
   Builder& cans(const std::vector<Vector2d>& places) {
-    for (const auto& place : places) luminaire({place.x(), place.y(), room_.scene.ceiling_m});
+    for (const auto& place : places) luminaire({place.x(), place.y(), room_.scene.ceiling.highest_m});
     return *this;
   }
 
@@ -124,7 +124,9 @@ class Builder {
   Builder& facing(const Vector2d& place, const Vector2d& toward) {
     return at({place.x(), place.y(), k_eye_m}, {toward.x(), toward.y(), 0});
   }
-  Builder& on_ceiling(const Vector2d& place) { return at({place.x(), place.y(), room_.scene.ceiling_m}, -k_up); }
+  Builder& on_ceiling(const Vector2d& place) {
+    return at({place.x(), place.y(), room_.scene.ceiling.highest_m}, -k_up);
+  }
 
   SampleRoom done() {
     place_boxes(room_.scene, std::move(boxes_));

@@ -82,3 +82,25 @@ TEST_CASE("points inside of boxes do not count, points on top of them do", "[roo
   box.top_m = 1.2;
   CHECK(points() == 64);
 }
+
+TEST_CASE("points that a slope leaves no height for do not count", "[room][exact]") {
+  Shape attic = rectangle(4, 4);
+  attic.slopes = {{"west", 0.5, 1}};  // up to the work plane at x = 0.4 m
+  const WorkPlane plane{.height_m = 0.9, .spacing_m = 0.5};
+  const auto grid = work_plane_grid(attic, plane, k_place);
+  REQUIRE(grid);
+  CHECK(grid->points_m.size() == 64 - 8);
+  CHECK(grid->point_of_cell[0] == -1);
+  CHECK(grid->point_of_cell[1] == 0);
+  attic.slopes[0].height_m = 0.65;  // points at x = 0.25 m are on the ceiling
+  CHECK(work_plane_grid(attic, plane, k_place)->points_m.size() == 64 - 8);
+}
+
+TEST_CASE("a grid all of whose points are above the ceiling is refused", "[room]") {
+  Shape attic = rectangle(4, 4);
+  attic.slopes = {{"west", 0.1, 0.1}};
+  const auto grid = work_plane_grid(attic, {.height_m = 0.49, .spacing_m = 4.0}, k_place);
+  REQUIRE_FALSE(grid);
+  CHECK(grid.error() == Problems{{k_place, "no grid point is left inside the work plane's margin and below the ceiling",
+                                  "choose a smaller margin or a closer spacing"}});
+}

@@ -93,3 +93,22 @@ TEST_CASE("rotation turns horizontal angle 0 counter-clockwise seen from above",
   CHECK(room_from_luminaire(0, 0, -90) * Vector3d::UnitX() == Vector3d(0, -1, 0));
   CHECK(room_from_luminaire(0, 45, 90).isApprox(room_from_luminaire(0, 0, 90), 1e-15));
 }
+
+TEST_CASE("a can on a slope is at the ceiling's height over its place, aimed as its job says", "[room][exact]") {
+  Job job = small_job();
+  job.room.slopes = {{"west", 1.5, 1}};  // over the can, 0.5 m from the west wall, at 2 m
+  job.room.ceiling_m.reset();
+  const Luminaire plumb = build_scene(job, {small_photometry()}).luminaires[0];
+  CHECK(plumb.position_m.isApprox(Vector3d(0.5, 1.25, 2), 1e-15));
+  CHECK(plumb.room_from_luminaire == Eigen::Matrix3d::Identity());
+
+  job.cans[0].is_square = true;
+  const Luminaire square = build_scene(job, {small_photometry()}).luminaires[0];
+  CHECK((square.room_from_luminaire * -Vector3d::UnitZ()).isApprox(Vector3d(1, 0, -1).normalized(), 1e-15));
+
+  job.cans[0].drop_m = 0.5;
+  CHECK(build_scene(job, {small_photometry()}).luminaires[0].position_m.z() == Approx(1.5).epsilon(1e-15));
+  job.cans[0].drop_m.reset();
+  job.cans[0].height_m = 1;
+  CHECK(build_scene(job, {small_photometry()}).luminaires[0].position_m.z() == 1);
+}

@@ -28,6 +28,10 @@ std::optional<std::array<int, 2>> crossing_edges(const Polygon& polygon);
 /// Whether the point is inside or on the outline of a simple polygon.
 bool is_inside(const Polygon& polygon, const Eigen::Vector2d& point);
 
+/// The part of a convex polygon where normal . x <= limit; no corners where nothing is left. What is nearer to that
+/// line than 1e-9 m is on it.
+Polygon part_within(const Polygon& convex, const Eigen::Vector2d& normal, double limit);
+
 /// Distance from the point to the nearest edge, m.
 double distance_to_outline(const Polygon& polygon, const Eigen::Vector2d& point);
 

@@ -28,7 +28,7 @@ struct LightSource {
 /// (ANSI/IES LS-1, "inverse-square law", note), 0.04 % at 25.
 struct OpeningDetail {
   double point_beyond = 25;
-  int penumbra = 6;
+  int penumbra = 12;
 };
 
 /// Plane facets that collect light, as arrays for loops that a compiler can vectorise.

@@ -14,7 +14,8 @@ struct LumenMethod {
 };
 
 /// The estimate at the luminaires' levels. Every luminaire counts as aimed straight down and as spread evenly over the
-/// ceiling: that is what the method assumes.
+/// ceiling: that is what the method assumes. A ceiling with slopes counts as a level one at its mean height, the room's
+/// volume over its floor area; walls count with the mean reflectance of what boxes leave free of them.
 ///
 /// @param work_plane_m above the floor, below the ceiling
 LumenMethod lumen_method(const Scene& scene, double work_plane_m);

@@ -20,12 +20,22 @@ struct Origin {
   friend bool operator==(const Origin&, const Origin&) { return true; }
 };
 
+/// A plane of the ceiling that stands at a height over the line of a wall and rises from there into the room.
+struct Slope {
+  std::string wall;
+  double height_m = 0;  ///< above the floor, over the wall's line
+  double rise = 0;      ///< over run: the tangent of its angle above level, above 0
+
+  friend bool operator==(const Slope&, const Slope&) = default;
+};
+
 /// The room's shape. Wall i stands on the plan's edge from corner i to corner i+1.
 struct Shape {
   std::string name;
   Polygon corners_m;                    ///< counter-clockwise, simple
   std::vector<std::string> wall_names;  ///< as many as corners; a rectangle's are south, east, north, west
-  double ceiling_m = 0;                 ///< height above the floor
+  std::optional<double> ceiling_m;      ///< of its level plane above the floor; may be absent where there are slopes
+  std::vector<Slope> slopes;            ///< the ceiling is the lowest of all of its planes: `Ceiling`
 
   friend bool operator==(const Shape&, const Shape&) = default;
 };
@@ -83,10 +93,13 @@ struct Taped {
 struct Can {
   std::string type;
   Taped from[2];
-  double tilt_deg = 0;      ///< of the aim from straight down
-  double toward_deg = 0;    ///< plan direction of the tilt: 0 along +x (east), 90 along +y (north)
-  double rotation_deg = 0;  ///< of the can about its aim, counter-clockwise seen from above
-  double level = 1;         ///< dimmer, fraction of full light output
+  std::optional<double> drop_m;    ///< of the opening below the ceiling
+  std::optional<double> height_m;  ///< of the opening above the floor; with neither it is flush with the ceiling
+  bool is_square = false;          ///< aimed square to the ceiling's plane above it; then tilt and toward are 0
+  double tilt_deg = 0;             ///< of the aim from straight down
+  double toward_deg = 0;           ///< plan direction of the tilt: 0 along +x (east), 90 along +y (north)
+  double rotation_deg = 0;         ///< of the can about its aim, counter-clockwise seen from above
+  double level = 1;                ///< dimmer, fraction of full light output
   Origin origin;
 
   friend bool operator==(const Can&, const Can&) = default;
@@ -177,6 +190,21 @@ struct NamedPoint {
   friend bool operator==(const NamedPoint&, const NamedPoint&) = default;
 };
 
+/// A rectangle on a wall with a reflectance of its own: a door, a window, a backsplash. What of it is beyond the wall's
+/// outline does not count; a later one lies over an earlier one.
+struct WallArea {
+  std::string name;
+  std::string wall;
+  Taped from;           ///< the neighbouring wall, and how far the near edge is along `wall` from their corner
+  double width_m = 0;   ///< along the wall
+  double bottom_m = 0;  ///< height above the floor
+  double top_m = 0;     ///< height above the floor
+  double reflectance = 0.5;
+  Origin origin;
+
+  friend bool operator==(const WallArea&, const WallArea&) = default;
+};
+
 /// One room to be lit.
 struct Job {
   Units units = Units::imperial;
@@ -188,6 +216,7 @@ struct Job {
   std::vector<Obstruction> obstructions;  ///< names differ
   std::vector<TaskArea> task_areas;       ///< names differ
   std::vector<NamedPoint> points;         ///< names differ
+  std::vector<WallArea> wall_areas;       ///< names differ
   std::vector<CanType> can_types;
   std::vector<Can> cans;
 

@@ -10,7 +10,8 @@
 namespace evenlit {
 
 /// The points of the work plane: centres of the equal cells into which the plan's bounding rectangle is divided, as
-/// far as they lie inside the plan, in no box, and no nearer to a wall than the margin. Row 0 is the southernmost.
+/// far as they lie inside the plan, below the ceiling, in no box, and no nearer to a wall than the margin. Row 0 is the
+/// southernmost.
 struct Grid {
   double height_m = 0;
   Eigen::Vector2d first_m;    ///< centre of the cell in row 0, column 0
@@ -30,7 +31,8 @@ double recommended_spacing_m(double longer_side_m);
 
 inline constexpr int k_most_grid_points = 50'000;
 
-/// @errors no point is inside the margin and outside of all boxes; more than `k_most_grid_points` cells
+/// @errors no point is inside the margin, below the ceiling and outside of all boxes; more than `k_most_grid_points`
+/// cells
 Result<Grid> work_plane_grid(const Shape& room, const WorkPlane& work_plane, const Place& place,
                              const std::vector<Box>& boxes = {});
 

@@ -1,0 +1,31 @@
+#pragma once
+
+#include "evenlit/job/ceiling.hpp"
+
+namespace evenlit {
+
+// A wall as it is drawn from inside the room: x runs to the right along its foot, from corner i+1 of the plan to corner
+// i, and y is the height above the floor.
+
+/// From corner to corner of the plan.
+double wall_length_m(const Shape& room, int wall);
+
+/// The wall's outline up to the ceiling: convex, counter-clockwise.
+Polygon wall_outline(const Shape& room, const Ceiling& ceiling, int wall);
+
+/// The part of a wall area that is on its wall: convex, counter-clockwise; no corners where there is none, or where
+/// `from` names no neighbour of the wall.
+Polygon outline_on_wall(const Shape& room, const Ceiling& ceiling, const WallArea& area);
+
+/// A point of the wall in the room.
+Eigen::Vector3d on_wall(const Shape& room, int wall, const Eigen::Vector2d& point);
+
+/// The walls beside a wall: that at its left end as seen from inside the room, and that at its right end.
+struct Neighbours {
+  int left;
+  int right;
+};
+
+Neighbours neighbours_of(const Shape& room, int wall);
+
+}  // namespace evenlit
