@@ -31,7 +31,7 @@ void hang(Scene& scene, const IntensityDistribution& distribution, const Places&
   scene.luminaires.clear();
   for (const auto& place : places) {
     scene.luminaires.push_back(
-        {.position_m = {place.x(), place.y(), scene.ceiling_m},
+        {.position_m = {place.x(), place.y(), scene.ceiling.highest_m},
          .room_from_luminaire = room_from_luminaire(0, 0, 0),
          .opening = {.shape = Opening::Shape::disc, .width_m = 0.12, .length_m = 0.12, .height_m = 0}});
   }
@@ -172,7 +172,7 @@ Case demo_job() {
 void rehang(Case& room, int count) {
   Places places;
   for (int side = 1; static_cast<int>(places.size()) < count; ++side) {
-    places = raster(room.scene, side, side, room.scene.ceiling_m - 1e-3);
+    places = raster(room.scene, side, side, room.scene.ceiling.highest_m - 1e-3);
   }
   places.resize(count);
   hang(room.scene, beam(65), places);

@@ -90,8 +90,8 @@ TEST_CASE("twice the intensities are twice the light", "[field][property]") {
   const auto room = rooms_of_every_kind().at(7);
   Scene brighter = room.scene;
   for (auto& distribution : brighter.distributions) distribution = scaled(distribution, 2);
-  const Response once = response(room.scene, room.receivers);
-  const Response twice = response(brighter, room.receivers);
+  const Response once = response(room.scene, room.receivers, coarse_mesh(room.scene));
+  const Response twice = response(brighter, room.receivers, coarse_mesh(room.scene));
   CHECK(twice.direct_lx == 2 * once.direct_lx);  // a factor of two is exact in binary
   CHECK((twice.indirect_lx - 2 * once.indirect_lx).cwiseAbs().maxCoeff() <= 1e-6 * once.indirect_lx.maxCoeff());
 }
