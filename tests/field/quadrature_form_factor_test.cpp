@@ -87,8 +87,8 @@ Outline random_polygon(Random& random, const Vector3d& middle, const Vector3d& n
   return polygon;
 }
 
-/// A convex polygon that stands on the x axis and reaches `inward` from there; its side on the axis runs from `start` to
-/// `end`, a single corner when they are equal.
+/// A convex polygon that stands on the x axis and reaches `inward` from there; its side on the axis runs from `start`
+/// to `end`, a single corner when they are equal.
 Outline polygon_at_axis(Random& random, double start, double end, const Vector3d& inward) {
   const double reach = random.between(0.4, 1.5);
   std::vector<Vector2d> flat{{start, 0}};
