@@ -1,11 +1,7 @@
 #include "rooms_of_every_kind.hpp"
 
-#include <Eigen/Geometry>
-#include <cmath>
-#include <numbers>
-
-#include "evenlit/photometry/synthetic.hpp"
-#include "field/rooms.hpp"
+#include "room_builder.hpp"
+#include "sample_beams.hpp"
 
 namespace evenlit::reference {
 namespace {
@@ -13,8 +9,6 @@ namespace {
 using Eigen::Vector2d;
 using Eigen::Vector3d;
 
-constexpr double k_work_plane_m = 0.762;
-constexpr double k_eye_m = 1.2;
 const Vector3d k_up = Vector3d::UnitZ();
 
 Opening disc(double diameter_m) {
@@ -25,124 +19,10 @@ Opening rectangle(double length_m, double width_m) {
   return {.shape = Opening::Shape::rectangle, .width_m = width_m, .length_m = length_m, .height_m = 0};
 }
 
-IntensityDistribution beam(double lumens, double beam_angle_deg) {
-  return *synthetic_beam({.lumens = lumens, .beam_angle_deg = beam_angle_deg});
-}
-
-/// Half the light below the horizontal, half above.
-IntensityDistribution down_and_up(double down_cd, double up_cd) {
-  return testing::tabulated(
-      [=](double gamma) { return std::cos(gamma) > 0 ? down_cd * std::cos(gamma) : -up_cd * std::cos(gamma); }, 180,
-      2.5);
-}
-
-/// A table in whole degrees that holds nearly all its light within 10 degrees, as narrow spots are published.
-IntensityDistribution spot_of_ten_degrees() {
-  IntensityDistribution spot{
-      .gamma_deg = {0, 1, 2, 3, 4, 5, 6, 7, 8, 10, 15, 30, 90}, .c_deg = {0}, .candela = Eigen::ArrayXXd(13, 1)};
-  spot.candela << 9000, 8700, 7900, 6700, 5500, 4500, 3100, 1900, 900, 300, 80, 20, 0;
-  return spot;
-}
-
-/// Thrown to the side of C 0, within 60 degrees: planes every 15 degrees, vertical angles every 5.
-IntensityDistribution wall_wash(double peak_cd) {
-  IntensityDistribution wash{.gamma_deg = {}, .c_deg = {}, .candela = Eigen::ArrayXXd(19, 25)};
-  for (int i = 0; i < 19; ++i) wash.gamma_deg.push_back(5.0 * i);
-  for (int j = 0; j < 25; ++j) wash.c_deg.push_back(15.0 * j);
-  for (int j = 0; j < 25; ++j) {
-    for (int i = 0; i < 19; ++i) {
-      const double gamma = wash.gamma_deg[i] * std::numbers::pi / 180;
-      const double c = wash.c_deg[j % 24] * std::numbers::pi / 180;
-      const double fall = i < 12 ? std::pow(std::cos(1.5 * gamma), 1.5) : 0;
-      wash.candela(i, j) = peak_cd * fall * (0.5 + 0.5 * std::sin(gamma) * std::cos(c));
-    }
-  }
-  return wash;
-}
-
-/// Planes that share the axis along C 0: a long luminaire, narrow across.
-IntensityDistribution trough(double peak_cd) {
-  IntensityDistribution table{.gamma_deg = {},
-                              .c_deg = {-90, -60, -30, -15, 0, 15, 30, 60, 90},
-                              .candela = Eigen::ArrayXXd(19, 9),
-                              .axis = IntensityDistribution::Axis::along_c0};
-  const Eigen::Array<double, 1, 9> across{0, 0.1, 0.5, 0.9, 1, 0.9, 0.5, 0.1, 0};
-  for (int i = 0; i < 19; ++i) {
-    table.gamma_deg.push_back(10.0 * i);
-    table.candela.row(i) = i % 18 == 0 ? 0 * across : peak_cd * std::sin(i * std::numbers::pi / 18) * across;
-  }
-  return table;
-}
-
-/// Builds a sample room, part by part.
-class Builder {
- public:
-  Builder(std::string name, const Polygon& plan_m, double ceiling_m, const testing::Reflectances& reflectances = {})
-      : room_{std::move(name), testing::room_over(plan_m, ceiling_m, reflectances), {}} {}
-
-  /// The distribution of the luminaires that follow.
-  Builder& with(IntensityDistribution distribution, const Opening& opening = {}) {
-    room_.scene.distributions.push_back(std::move(distribution));
-    opening_ = opening;
-    return *this;
-  }
-  Builder& luminaire(const Vector3d& at, double tilt_deg = 0, double toward_deg = 0, double rotation_deg = 0) {
-    room_.scene.luminaires.push_back({.position_m = at,
-                                      .room_from_luminaire = room_from_luminaire(tilt_deg, toward_deg, rotation_deg),
-                                      .opening = opening_,
-                                      .distribution = static_cast<int>(room_.scene.distributions.size()) - 1});
-    return *this;
-  }
-  Builder& cans(const std::vector<Vector2d>& places) {
-    for (const auto& place : places) luminaire({place.x(), place.y(), room_.scene.ceiling.highest_m});
-    return *this;
-  }
-
-  /// A box over a rectangle of the plan, then turned about its centre.
-  Builder& box(const Vector2d& low, const Vector2d& high, double bottom_m, double top_m, double reflectance = 0.5,
-               double turn_deg = 0) {
-    const double turn = turn_deg * std::numbers::pi / 180;
-    boxes_.push_back({.name = "box " + std::to_string(boxes_.size() + 1),
-                      .centre_m = (low + high) / 2,
-                      .half_m = (high - low) / 2,
-                      .along = {std::cos(turn), std::sin(turn)},
-                      .bottom_m = bottom_m,
-                      .top_m = top_m,
-                      .reflectance = reflectance});
-    return *this;
-  }
-
-  Builder& at(const Vector3d& point, const Vector3d& normal = k_up) {
-    room_.receivers.push_back({point, normal.normalized()});
-    return *this;
-  }
-  Builder& on_work_plane(const std::vector<Vector2d>& places) {
-    for (const auto& place : places) at({place.x(), place.y(), k_work_plane_m});
-    return *this;
-  }
-  /// An upright facet at eye height.
-  Builder& facing(const Vector2d& place, const Vector2d& toward) {
-    return at({place.x(), place.y(), k_eye_m}, {toward.x(), toward.y(), 0});
-  }
-  Builder& on_ceiling(const Vector2d& place) {
-    return at({place.x(), place.y(), room_.scene.ceiling.highest_m}, -k_up);
-  }
-
-  SampleRoom done() {
-    place_boxes(room_.scene, std::move(boxes_));
-    return std::move(room_);
-  }
-
- private:
-  SampleRoom room_;
-  std::vector<Box> boxes_;
-  Opening opening_;
-};
-
 Polygon rectangle_plan(double x_m, double y_m) { return {{0, 0}, {x_m, 0}, {x_m, y_m}, {0, y_m}}; }
 
 SampleRoom plain_bedroom() {
-  return Builder("rectangle", rectangle_plan(4.4, 3.7), 2.5)
+  return RoomBuilder("rectangle", rectangle_plan(4.4, 3.7), 2.5)
       .with(beam(650, 60), disc(0.15))
       .cans({{0.9, 0.9}, {2.2, 0.9}, {3.5, 0.9}, {0.9, 2.8}, {2.2, 2.8}, {3.5, 2.8}})
       .on_work_plane({{2.2, 1.85}, {0.5, 0.4}, {4.2, 2.0}})
@@ -154,7 +34,7 @@ SampleRoom plain_bedroom() {
 }
 
 SampleRoom l_shaped_den() {
-  return Builder("L", {{0, 0}, {5.6, 0}, {5.6, 2.7}, {3.1, 2.7}, {3.1, 5.0}, {0, 5.0}}, 2.45)
+  return RoomBuilder("L", {{0, 0}, {5.6, 0}, {5.6, 2.7}, {3.1, 2.7}, {3.1, 5.0}, {0, 5.0}}, 2.45)
       .with(beam(700, 75), disc(0.12))
       .cans({{0.9, 0.9}, {2.6, 0.9}, {4.6, 1.2}, {1.4, 4.1}})
       .on_work_plane({{3.05, 2.75}, {5.2, 0.5}, {1.5, 4.7}, {1.6, 2.4}})
@@ -166,7 +46,7 @@ SampleRoom l_shaped_den() {
 }
 
 SampleRoom u_shaped_suite() {
-  return Builder("U", {{0, 0}, {6.2, 0}, {6.2, 4.4}, {4.1, 4.4}, {4.1, 1.9}, {2.2, 1.9}, {2.2, 4.4}, {0, 4.4}}, 2.4)
+  return RoomBuilder("U", {{0, 0}, {6.2, 0}, {6.2, 4.4}, {4.1, 4.4}, {4.1, 1.9}, {2.2, 1.9}, {2.2, 4.4}, {0, 4.4}}, 2.4)
       .with(beam(800, 90))
       .cans({{1.1, 3.4}, {3.1, 0.9}})  // the right arm gets reflected light alone at its end
       .on_work_plane({{1.1, 1.2}, {5.2, 1.0}, {5.2, 4.0}, {3.1, 1.5}})
@@ -177,7 +57,7 @@ SampleRoom u_shaped_suite() {
 }
 
 SampleRoom t_shaped_hall() {
-  return Builder("T", {{0, 2.1}, {2.0, 2.1}, {2.0, 0}, {4.3, 0}, {4.3, 2.1}, {6.4, 2.1}, {6.4, 4.2}, {0, 4.2}}, 2.6)
+  return RoomBuilder("T", {{0, 2.1}, {2.0, 2.1}, {2.0, 0}, {4.3, 0}, {4.3, 2.1}, {6.4, 2.1}, {6.4, 4.2}, {0, 4.2}}, 2.6)
       .with(beam(900, 55), disc(0.18))
       .cans({{1.0, 3.1}, {3.2, 3.1}, {5.4, 3.1}, {3.2, 0.8}})
       .on_work_plane({{3.2, 1.9}, {0.4, 2.4}, {2.1, 0.3}, {6.0, 3.9}})
@@ -189,7 +69,7 @@ SampleRoom t_shaped_hall() {
 }
 
 SampleRoom room_with_bay() {
-  return Builder("bay", {{0, 0}, {4.1, 0}, {5.0, 0.9}, {5.0, 2.3}, {4.1, 3.2}, {0, 3.2}}, 2.55, {0.25, 0.75, 0.55})
+  return RoomBuilder("bay", {{0, 0}, {4.1, 0}, {5.0, 0.9}, {5.0, 2.3}, {4.1, 3.2}, {0, 3.2}}, 2.55, {0.25, 0.75, 0.55})
       .with(beam(600, 70), disc(0.1))
       .cans({{1.0, 1.6}, {2.6, 1.6}, {4.3, 1.6}})
       .on_work_plane({{4.6, 1.6}, {2.0, 0.6}, {0.2, 3.0}})
@@ -201,7 +81,7 @@ SampleRoom room_with_bay() {
 }
 
 SampleRoom walk_in_closet() {
-  return Builder("closet", rectangle_plan(1.3, 0.95), 2.4, {0.3, 0.8, 0.7})
+  return RoomBuilder("closet", rectangle_plan(1.3, 0.95), 2.4, {0.3, 0.8, 0.7})
       .with(beam(900, 110), rectangle(0.3, 0.3))
       .cans({{0.65, 0.5}})
       .on_work_plane({{0.65, 0.5}, {0.1, 0.1}})
@@ -213,7 +93,7 @@ SampleRoom walk_in_closet() {
 }
 
 SampleRoom assembly_hall() {
-  Builder hall("hall", rectangle_plan(15, 9.6), 3.4, {0.2, 0.75, 0.5});
+  RoomBuilder hall("hall", rectangle_plan(15, 9.6), 3.4, {0.2, 0.75, 0.5});
   hall.with(beam(1500, 80), disc(0.2));
   for (int column = 0; column < 6; ++column) {
     for (int row = 0; row < 4; ++row) hall.cans({{1.25 + 2.5 * column, 1.2 + 2.4 * row}});
@@ -226,7 +106,7 @@ SampleRoom assembly_hall() {
 }
 
 SampleRoom furnished_living_room() {
-  return Builder("furnished", rectangle_plan(5.2, 4.3), 2.5)
+  return RoomBuilder("furnished", rectangle_plan(5.2, 4.3), 2.5)
       .with(beam(700, 65), disc(0.15))
       .cans({{1.2, 1.1}, {4.0, 1.1}, {1.2, 3.2}, {4.0, 3.2}})
       .box({1.6, 1.3}, {3.1, 2.2}, 0, 0.42, 0.4, 27)     // low table, turned
@@ -246,7 +126,7 @@ SampleRoom furnished_living_room() {
 }
 
 SampleRoom kitchen() {
-  return Builder("kitchen", rectangle_plan(4.6, 3.9), 2.5, {0.3, 0.8, 0.6})
+  return RoomBuilder("kitchen", rectangle_plan(4.6, 3.9), 2.5, {0.3, 0.8, 0.6})
       .with(beam(650, 60), disc(0.12))
       .cans({{1.3, 1.2}, {3.2, 1.2}, {1.3, 2.6}, {3.2, 2.6}})
       .box({0, 3.28}, {4.6, 3.9}, 0, 0.91, 0.55)     // counter along the north wall
@@ -270,7 +150,7 @@ SampleRoom kitchen() {
 }
 
 SampleRoom tray_ceiling() {
-  return Builder("tray", rectangle_plan(5.0, 4.2), 2.75, {0.25, 0.8, 0.6})
+  return RoomBuilder("tray", rectangle_plan(5.0, 4.2), 2.75, {0.25, 0.8, 0.6})
       .box({0, 0}, {5.0, 0.6}, 2.45, 2.75, 0.8)
       .box({0, 3.6}, {5.0, 4.2}, 2.45, 2.75, 0.8)
       .box({0, 0.6}, {0.6, 3.6}, 2.45, 2.75, 0.8)
@@ -291,7 +171,7 @@ SampleRoom tray_ceiling() {
 }
 
 SampleRoom counter_with_strip() {
-  return Builder("under-cabinet strip", rectangle_plan(3.2, 2.6), 2.4)
+  return RoomBuilder("under-cabinet strip", rectangle_plan(3.2, 2.6), 2.4)
       .box({0.4, 2.0}, {2.8, 2.6}, 0, 0.9, 0.5)
       .box({0.6, 2.25}, {2.6, 2.6}, 1.4, 2.1, 0.6)
       .with(trough(220), rectangle(0.9, 0.04))
@@ -308,7 +188,7 @@ SampleRoom counter_with_strip() {
 }
 
 SampleRoom dining_room_with_pendants() {
-  return Builder("pendants", rectangle_plan(4.2, 3.4), 2.7)
+  return RoomBuilder("pendants", rectangle_plan(4.2, 3.4), 2.7)
       .box({1.1, 1.2}, {3.1, 2.2}, 0.7, 0.75, 0.35)
       .with(down_and_up(260, 140), disc(0.25))
       .luminaire({1.5, 1.7, 1.65})
@@ -323,7 +203,7 @@ SampleRoom dining_room_with_pendants() {
 }
 
 SampleRoom room_lit_from_the_ceiling() {
-  return Builder("uplights", rectangle_plan(4.0, 3.2), 2.6)
+  return RoomBuilder("uplights", rectangle_plan(4.0, 3.2), 2.6)
       .box({0, 1.2}, {0.35, 2.0}, 0, 1.9, 0.4)
       .with(beam(2500, 100), rectangle(0.25, 0.1))
       .luminaire({0.2, 1.6, 1.9}, 180)  // on the cupboard
@@ -337,7 +217,7 @@ SampleRoom room_lit_from_the_ceiling() {
 }
 
 SampleRoom washed_wall() {
-  return Builder("tilted wall-wash", rectangle_plan(4.8, 3.6), 2.6)
+  return RoomBuilder("tilted wall-wash", rectangle_plan(4.8, 3.6), 2.6)
       .with(wall_wash(900), disc(0.15))
       .luminaire({0.9, 1.0, 2.56}, 30, 180, 180)
       .luminaire({0.9, 2.6, 2.56}, 30, 180, 180)
@@ -353,7 +233,7 @@ SampleRoom washed_wall() {
 }
 
 SampleRoom gallery_of_narrow_beams() {
-  return Builder("narrow beams", rectangle_plan(4.0, 3.0), 2.6, {0.3, 0.7, 0.5})
+  return RoomBuilder("narrow beams", rectangle_plan(4.0, 3.0), 2.6, {0.3, 0.7, 0.5})
       .with(beam(500, 24), disc(0.1))
       .cans({{1.0, 0.8}, {3.0, 0.8}, {1.0, 2.2}})
       .luminaire({3.0, 2.2, 2.56}, 40, 90)
@@ -366,7 +246,7 @@ SampleRoom gallery_of_narrow_beams() {
 }
 
 SampleRoom spots_of_ten_degrees() {
-  return Builder("tabulated 10-degree spots", rectangle_plan(2.8, 2.2), 2.5, {0.4, 0.7, 0.5})
+  return RoomBuilder("tabulated 10-degree spots", rectangle_plan(2.8, 2.2), 2.5, {0.4, 0.7, 0.5})
       .with(spot_of_ten_degrees(), disc(0.1))
       .cans({{0.7, 0.7}, {1.4, 0.7}, {2.1, 0.7}, {0.7, 1.5}, {1.4, 1.5}, {2.1, 1.5}})
       .on_work_plane({{0.7, 0.7}, {1.05, 0.7}, {1.05, 1.1}})
@@ -377,7 +257,7 @@ SampleRoom spots_of_ten_degrees() {
 }
 
 SampleRoom bright_studio() {
-  return Builder("high reflectances", {{0, 0}, {4.2, 0}, {4.2, 2.2}, {3.0, 3.4}, {0, 3.4}}, 2.6, {0.85, 0.92, 0.9})
+  return RoomBuilder("high reflectances", {{0, 0}, {4.2, 0}, {4.2, 2.2}, {3.0, 3.4}, {0, 3.4}}, 2.6, {0.85, 0.92, 0.9})
       .with(beam(500, 70), disc(0.12))
       .cans({{1.2, 1.0}, {3.0, 1.2}, {1.2, 2.5}})
       .box({1.8, 1.6}, {2.4, 2.2}, 0, 0.9, 0.9, 45)
@@ -391,7 +271,7 @@ SampleRoom bright_studio() {
 }
 
 SampleRoom black_box() {
-  return Builder("black", rectangle_plan(4.0, 4.0), 2.8, {0, 0, 0})
+  return RoomBuilder("black", rectangle_plan(4.0, 4.0), 2.8, {0, 0, 0})
       .box({1.6, 1.0}, {2.4, 3.0}, 0, 1.1, 0, 35)
       .with(beam(1000, 80), disc(0.3))
       .cans({{0.8, 2.0}, {3.2, 2.2}})
@@ -405,7 +285,7 @@ SampleRoom black_box() {
 }
 
 SampleRoom room_with_post_and_beam() {
-  return Builder("post and beam", rectangle_plan(5.4, 4.0), 2.6)
+  return RoomBuilder("post and beam", rectangle_plan(5.4, 4.0), 2.6)
       .box({2.2, 1.6}, {2.6, 2.0}, 0, 2.6, 0.5, 45)   // post from floor to ceiling
       .box({-0.2, 1.65}, {5.6, 1.95}, 2.3, 2.6, 0.6)  // beam through it, into both walls
       .box({3.6, -0.4}, {4.6, 0.5}, 0, 1.2, 0.4, 20)  // stove, partly in the wall
