@@ -55,8 +55,8 @@ int run(const LightRequest& request) {
   if (!readings) return refused(inputs.text_of(readings.error()));
   if (request.surfaces) add_surfaces(*readings, scene);
 
-  const auto [light, read] =
-      room_light(scene, *grid, job.target_lx, std::move(*readings), TerminalProgress("computing the light").progress());
+  const auto [light, read] = room_light(scene, *grid, job.target_lx, std::move(*readings), request.accuracy,
+                                        TerminalProgress("computing the light").progress());
 
   std::vector<OutputFile> files;
   if (request.map) {

@@ -34,6 +34,7 @@ cxxopts::Options options() {
   add("json", "write all results", text(), "FILE.json");
   add("per-can", "with --json: each can's light on each point");
   add("surfaces", "report the light on floor, ceiling, walls, boxes too");
+  add("fine", "aim at 0.1 % instead of 0.5 %, takes longer");
   add("top", "with --map: end of the colour scale, like \"40 fc\"", text(), "LIGHT");
   add_width_option(add, "with --map: pixels across");
   add("help", "show this text");
@@ -59,7 +60,8 @@ Result<LightRequest> light_request(const std::vector<std::string>& arguments) {
                        .top_lx = reader.illuminance_lx("top"),
                        .width_px = width_px(reader),
                        .per_can = reader.has("per-can"),
-                       .surfaces = reader.has("surfaces")};
+                       .surfaces = reader.has("surfaces"),
+                       .accuracy = reader.has("fine") ? k_fine : Accuracy{}};
   reader.needs("per-can", "json", "add --json FILE.json");
   reader.needs("top", "map", "add --map FILE.png");
   reader.needs("width", "map", "add --map FILE.png");

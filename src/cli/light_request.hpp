@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "evenlit/base/result.hpp"
+#include "evenlit/field/response.hpp"
 
 namespace evenlit {
 
@@ -20,6 +21,7 @@ struct LightRequest {
   int width_px = 0;
   bool per_can = false;
   bool surfaces = false;
+  Accuracy accuracy;
   bool help = false;  ///< show `light_help()` and do nothing else
 };
 

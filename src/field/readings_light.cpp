@@ -97,12 +97,12 @@ void add_surfaces(Readings& readings, const Scene& scene) {
 }
 
 RoomLight room_light(const Scene& scene, const Grid& grid, std::optional<double> target_lx, Readings readings,
-                     const Progress& progress) {
+                     const Accuracy& accuracy, const Progress& progress) {
   std::vector<Receiver> receivers = upward_receivers(grid);
   const auto on_plane = static_cast<Eigen::Index>(receivers.size());
   const auto others = static_cast<Eigen::Index>(readings.receivers.size());
   receivers.insert(receivers.end(), readings.receivers.begin(), readings.receivers.end());
-  const Response all = response(scene, receivers, Accuracy{}, progress);
+  const Response all = response(scene, receivers, accuracy, progress);
 
   RoomLight light{.work_plane = work_plane_light(scene, grid, target_lx, rows_of(all, 0, on_plane)), .readings = {}};
   if (others == 0) return light;

@@ -5,8 +5,10 @@
 
 namespace evenlit::testing {
 
-Scene room_over(const Polygon& plan_m, double ceiling_m, const Reflectances& reflectances) {
+Scene room_under_slopes(const Polygon& plan_m, std::optional<double> ceiling_m, const std::vector<Slope>& slopes,
+                        const Reflectances& reflectances) {
   Job job;
+  job.room.slopes = slopes;
   job.room.corners_m = plan_m;
   job.room.ceiling_m = ceiling_m;
   for (std::size_t i = 0; i < plan_m.size(); ++i) job.room.wall_names.push_back("wall " + std::to_string(i + 1));
@@ -14,6 +16,10 @@ Scene room_over(const Polygon& plan_m, double ceiling_m, const Reflectances& ref
   job.finishes.ceiling = reflectances.ceiling;
   job.finishes.walls = reflectances.walls;
   return build_scene(job, {});
+}
+
+Scene room_over(const Polygon& plan_m, double ceiling_m, const Reflectances& reflectances) {
+  return room_under_slopes(plan_m, ceiling_m, {}, reflectances);
 }
 
 Scene box_room(double x_m, double y_m, double ceiling_m, const Reflectances& reflectances) {

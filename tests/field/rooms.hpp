@@ -1,9 +1,11 @@
 #pragma once
 
 #include <functional>
+#include <optional>
 #include <vector>
 
 #include "evenlit/field/response.hpp"
+#include "evenlit/job/job.hpp"
 #include "evenlit/room/scene.hpp"
 
 namespace evenlit::testing {
@@ -16,6 +18,10 @@ struct Reflectances {
 
 /// An empty room over a plan (counter-clockwise), without luminaires.
 Scene room_over(const Polygon& plan_m, double ceiling_m, const Reflectances& reflectances = {});
+
+/// The same under slopes that name the plan's walls "wall 1", "wall 2" ... by the edges' numbers.
+Scene room_under_slopes(const Polygon& plan_m, std::optional<double> ceiling_m, const std::vector<Slope>& slopes,
+                        const Reflectances& reflectances = {});
 
 /// The same over a rectangle with a corner in the origin.
 Scene box_room(double x_m, double y_m, double ceiling_m, const Reflectances& reflectances = {});

@@ -18,6 +18,8 @@ class RoomBuilder {
   RoomBuilder(std::string name, const Polygon& plan_m, double ceiling_m, const testing::Reflectances& reflectances = {})
       : room_{std::move(name), testing::room_over(plan_m, ceiling_m, reflectances), {}} {}
 
+  RoomBuilder(std::string name, Scene scene) : room_{std::move(name), std::move(scene), {}} {}
+
   /// The distribution of the luminaires that follow.
   RoomBuilder& with(IntensityDistribution distribution, const Opening& opening = {}) {
     room_.scene.distributions.push_back(std::move(distribution));
@@ -33,7 +35,7 @@ class RoomBuilder {
     return *this;
   }
   RoomBuilder& cans(const std::vector<Eigen::Vector2d>& places) {
-    for (const auto& place : places) luminaire({place.x(), place.y(), room_.scene.ceiling.highest_m});
+    for (const auto& place : places) luminaire({place.x(), place.y(), room_.scene.ceiling.height_m(place)});
     return *this;
   }
 

@@ -301,6 +301,27 @@ SampleRoom room_with_post_and_beam() {
       .done();
 }
 
+/// A gable over a room with a nook, its ridge cut flat; cans plumb and square to the slope, a bed and a dresser.
+SampleRoom attic() {
+  constexpr double k_rise = 0.75;
+  constexpr double k_square_deg = 36.87;  // arc tangent of the rise
+  const Polygon plan{{0, 0}, {4.8, 0}, {4.8, 3.2}, {3.4, 3.2}, {3.4, 4.4}, {0, 4.4}};
+  Scene scene = testing::room_under_slopes(plan, 2.5, {{"wall 6", 1.2, k_rise}, {"wall 2", 1.0, k_rise}});
+  return RoomBuilder("attic", std::move(scene))
+      .box({0.1, 1.4}, {2.0, 3.0}, 0, 0.55, 0.6)
+      .box({3.9, 0.2}, {4.7, 0.7}, 0, 1.0, 0.4, 12)
+      .with(beam(650, 70))
+      .cans({{2.4, 0.9}, {2.4, 3.4}})
+      .luminaire({1.0, 2.2, 1.2 + 1.0 * k_rise}, k_square_deg, 0)
+      .on_work_plane({{2.4, 2.0}, {0.5, 0.5}, {3.0, 4.0}})
+      .at({1.0, 2.2, 0.55})
+      .at({0.5, 3.6, 1.2 + 0.5 * k_rise}, {0.6, 0, -0.8})  // on the slope
+      .at({0, 2.2, 0.9}, {1, 0, 0})
+      .facing({3.6, 1.5}, {-1, 0})
+      .on_ceiling({2.3, 2.0})
+      .done();
+}
+
 }  // namespace
 
 std::vector<SampleRoom> rooms_of_every_kind() {
@@ -322,7 +343,8 @@ std::vector<SampleRoom> rooms_of_every_kind() {
           spots_of_ten_degrees(),
           bright_studio(),
           black_box(),
-          room_with_post_and_beam()};
+          room_with_post_and_beam(),
+          attic()};
 }
 
 }  // namespace evenlit::reference

@@ -51,6 +51,6 @@ void add_surfaces(Readings& readings, const Scene& scene);
 
 /// Work plane and readings from one response table.
 RoomLight room_light(const Scene& scene, const Grid& grid, std::optional<double> target_lx, Readings readings,
-                     const Progress& progress = {});
+                     const Accuracy& accuracy = {}, const Progress& progress = {});
 
 }  // namespace evenlit
