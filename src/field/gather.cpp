@@ -13,8 +13,9 @@
 namespace evenlit {
 namespace {
 
-/// Receivers handled together, so that the sums over nodes become a product of matrices.
-constexpr int k_block = 16;
+/// Receivers handled together, so that the sums over nodes become a product of matrices: more where the other matrix is
+/// wide, which is laid out anew for each product.
+int receivers_together(Eigen::Index columns) { return columns < 100 ? 16 : 128; }
 
 using Weights = Eigen::Matrix<float, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
 
@@ -278,7 +279,7 @@ Gathered gathered(const Mesh& mesh, const Nodes& nodes, int order, const PatchLi
 
   const bool may_hide = !visibility.is_always_clear();
   const int viewpoints = lookout.viewpoints.size();
-  const int a_block = std::max(1, k_block / lookout.per_viewpoint);
+  const int a_block = std::max(1, receivers_together(columns.cols()) / lookout.per_viewpoint);
   parallel_for((viewpoints + a_block - 1) / a_block, [&](int block) {
     const int begin = block * a_block;
     const int count = std::min(a_block, viewpoints - begin);

@@ -9,20 +9,37 @@
 namespace evenlit {
 namespace {
 
-/// Patches that have been looked at together.
+/// Patches that are looked at together, and the light on them.
 struct Batch {
   std::vector<Patch> patches;
   std::vector<int> surfaces;  ///< of each patch
+  Nodes nodes;
+  PatchLight light;  ///< nodes x luminaires, lx
 };
 
-/// A patch that is cut no further: where its light is kept.
+/// A patch that is cut no further.
 struct Settled {
   int surface;
   int batch;
   int patch;
 };
 
-Batch halved(const Batch& batch, const std::vector<int>& which) {
+/// Patches as they were cut, batch by batch.
+struct Cuts {
+  std::vector<Batch> batches;
+  std::vector<Settled> settled;
+};
+
+Batch whole(const Mesh& mesh) {
+  Batch batch;
+  batch.patches = mesh.patches;
+  for (int s = 0; s < static_cast<int>(mesh.surfaces.size()); ++s) {
+    batch.surfaces.insert(batch.surfaces.end(), mesh.surfaces[s].end - mesh.surfaces[s].begin, s);
+  }
+  return batch;
+}
+
+Batch quartered(const Batch& batch, const std::vector<int>& which) {
   Batch result;
   for (const int i : which) {
     for (const Patch& quarter : quarters(batch.patches[i])) {
@@ -145,59 +162,61 @@ void catch_all(const Scene& scene, const Nodes& nodes, const std::vector<DirectL
   }
 }
 
+/// Cuts what is uneven again and again.
+Cuts cut(const Mesh& mesh, const std::vector<DirectLight>& lights, const Visibility& visibility,
+         const MeshDetail& detail) {
+  constexpr int k_most_rounds = 6;
+  Cuts cuts;
+  Eigen::ArrayXd lumens;
+  for (Batch batch = whole(mesh); !batch.patches.empty();) {
+    const int round = static_cast<int>(cuts.batches.size());
+    batch.nodes = gauss_nodes(batch.patches, k_order);
+    batch.light = direct_on(batch.patches, batch.nodes, lights, visibility);
+    if (round == 0) lumens = caught_lumens(batch.nodes, batch.light);
+    std::vector<int> uneven;
+    for (int i = 0; i < static_cast<int>(batch.patches.size()); ++i) {
+      const double reflectance = mesh.surfaces[batch.surfaces[i]].reflectance;
+      const int expected = static_cast<int>(cuts.settled.size() + batch.patches.size() + 3 * uneven.size());
+      const bool may_cut = round < k_most_rounds && expected < detail.most_patches;
+      if (may_cut && reflectance * unevenness(batch.nodes, i, batch.light, lumens) > detail.unevenness) {
+        uneven.push_back(i);
+      } else {
+        cuts.settled.push_back({batch.surfaces[i], round, i});
+      }
+    }
+    cuts.batches.push_back(std::move(batch));
+    batch = quartered(cuts.batches.back(), uneven);
+  }
+  std::ranges::stable_sort(cuts.settled, {}, &Settled::surface);
+  return cuts;
+}
+
+/// The settled patches, surface by surface.
+///
+/// @param surfaces whose ranges are set anew
+LitMesh assembled(const Cuts& cuts, std::vector<PatchRange> surfaces, Eigen::Index luminaires) {
+  constexpr int n = k_order * k_order;
+  LitMesh lit{{{}, std::move(surfaces)}, {}, {}, {}};
+  lit.direct_lx.resize(std::ssize(cuts.settled) * n, luminaires);
+  for (auto& surface : lit.mesh.surfaces) surface.begin = surface.end = 0;
+  for (const auto& [surface, batch, patch] : cuts.settled) {
+    PatchRange& range = lit.mesh.surfaces[surface];
+    if (range.begin == range.end) range.begin = lit.mesh.size();
+    lit.direct_lx.middleRows(static_cast<Eigen::Index>(lit.mesh.size()) * n, n) =
+        cuts.batches[batch].light.middleRows(static_cast<Eigen::Index>(patch) * n, n);
+    lit.mesh.patches.push_back(cuts.batches[batch].patches[patch]);
+    range.end = lit.mesh.size();
+  }
+  lit.nodes = gauss_nodes(lit.mesh.patches, k_order);
+  return lit;
+}
+
 }  // namespace
 
 LitMesh lit_mesh(const Scene& scene, const std::vector<DirectLight>& lights, const Visibility& visibility,
                  const MeshDetail& detail) {
-  constexpr int k_most_rounds = 6;
-  LitMesh lit{make_mesh(scene, detail.patch_size_m), {}, {}, {}};
-  Batch batch;
-  for (int s = 0; s < static_cast<int>(lit.mesh.surfaces.size()); ++s) {
-    const PatchRange& surface = lit.mesh.surfaces[s];
-    for (int i = surface.begin; i < surface.end; ++i) {
-      batch.patches.push_back(lit.mesh.patches[i]);
-      batch.surfaces.push_back(s);
-    }
-  }
-
-  std::vector<Settled> settled;
-  std::vector<Nodes> nodes;
-  std::vector<PatchLight> light;
-  std::vector<Batch> batches;
-  Eigen::ArrayXd lumens;
-  for (int round = 0; !batch.patches.empty(); ++round) {
-    nodes.push_back(gauss_nodes(batch.patches, k_order));
-    light.push_back(direct_on(batch.patches, nodes.back(), lights, visibility));
-    if (round == 0) lumens = caught_lumens(nodes.back(), light.back());
-    std::vector<int> uneven;
-    for (int i = 0; i < static_cast<int>(batch.patches.size()); ++i) {
-      const double reflectance = lit.mesh.surfaces[batch.surfaces[i]].reflectance;
-      const int expected = static_cast<int>(settled.size() + batch.patches.size() + 3 * uneven.size());
-      const bool may_cut = round < k_most_rounds && expected < detail.most_patches;
-      if (may_cut && reflectance * unevenness(nodes.back(), i, light.back(), lumens) > detail.unevenness) {
-        uneven.push_back(i);
-      } else {
-        settled.push_back({batch.surfaces[i], round, i});
-      }
-    }
-    batches.push_back(std::move(batch));
-    batch = halved(batches.back(), uneven);
-  }
-
-  std::ranges::stable_sort(settled, {}, &Settled::surface);
-  lit.mesh.patches.clear();
-  lit.direct_lx.resize(static_cast<Eigen::Index>(settled.size()) * k_order * k_order, lights.size());
-  for (auto& surface : lit.mesh.surfaces) surface.begin = surface.end = 0;
-  for (const auto& [surface, round, patch] : settled) {
-    constexpr int n = k_order * k_order;
-    PatchRange& range = lit.mesh.surfaces[surface];
-    lit.direct_lx.middleRows(static_cast<Eigen::Index>(lit.mesh.size()) * n, n) =
-        light[round].middleRows(static_cast<Eigen::Index>(patch) * n, n);
-    lit.mesh.patches.push_back(batches[round].patches[patch]);
-    if (range.begin == range.end) range.begin = lit.mesh.size() - 1;
-    range.end = lit.mesh.size();
-  }
-  lit.nodes = gauss_nodes(lit.mesh.patches, k_order);
+  const Mesh coarse = make_mesh(scene, detail.patch_size_m);
+  LitMesh lit = assembled(cut(coarse, lights, visibility, detail), coarse.surfaces, std::ssize(lights));
   catch_all(scene, lit.nodes, lights, lit.direct_lx);
   lit.mean_lx = mean_over_patches(lit.nodes, lit.direct_lx);
   return lit;

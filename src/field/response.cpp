@@ -1,11 +1,11 @@
 #include "evenlit/field/response.hpp"
 
-#include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
 #include <memory>
 
 #include "evenlit/base/parallel.hpp"
+#include "evenlit/base/polygon.hpp"
 #include "evenlit/field/direct.hpp"
 #include "gather.hpp"
 #include "interreflection.hpp"
@@ -149,14 +149,6 @@ double excess(const Response& response, const Accuracy& accuracy) {
   return *place;
 }
 
-double area_of(const Surface& surface) {
-  Eigen::Vector3d sum = Eigen::Vector3d::Zero();
-  for (std::size_t i = 0; i < surface.corners_m.size(); ++i) {
-    sum += surface.corners_m[i].cross(surface.corners_m[(i + 1) % surface.corners_m.size()]);
-  }
-  return sum.norm() / 2;
-}
-
 /// Finer by what errors that shrink with the square of the patch size ask for, but not by more than half at a time.
 MeshDetail finer(MeshDetail detail, double excess) {
   const double step = std::clamp(std::sqrt(0.8 / excess), 0.5, 0.8);
@@ -172,7 +164,7 @@ MeshDetail coarse_mesh(const Scene& scene) {
   constexpr double k_fewest = 100;
   constexpr double k_most = 900;
   double area_m2 = 0;
-  for (const Surface& surface : scene.surfaces) area_m2 += area_of(surface);
+  for (const Surface& surface : scene.surfaces) area_m2 += vector_area(surface.corners_m).norm();
   return {.patch_size_m = std::clamp(k_usual_m, std::sqrt(area_m2 / k_most), std::sqrt(area_m2 / k_fewest))};
 }
 
