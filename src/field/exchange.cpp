@@ -28,7 +28,7 @@ struct Room {
   const Mesh& mesh;
   const Visibility& visibility;
   Nodes nodes;
-  Figures figures;
+  const Figures& figures;
 
   /// Row i of the exchange areas, towards the patches first ... end of the mesh. Patches of which no point faces the
   /// other exchange nothing, however near they are: the two sides of an inner corner stand back to back.
@@ -120,8 +120,8 @@ void close_room(const Mesh& mesh, ExchangeAreas& areas) {
 
 }  // namespace
 
-ExchangeAreas exchange_areas(const Mesh& mesh, const Visibility& visibility) {
-  const Room room{mesh, visibility, gauss_nodes(mesh.patches, k_points_a_side), figures_of(mesh, visibility)};
+ExchangeAreas exchange_areas(const Mesh& mesh, const Figures& patches, const Visibility& visibility) {
+  const Room room{mesh, visibility, gauss_nodes(mesh.patches, k_points_a_side), patches};
   ExchangeAreas areas = ExchangeAreas::Zero(mesh.size(), mesh.size());
   for (const PatchRange& surface : mesh.surfaces) {
     parallel_for(surface.end - surface.begin, [&](int index) {

@@ -62,13 +62,14 @@ void scale(const float* __restrict shares, int per_cell, int count, float* __res
 
 class Gather {
  public:
-  Gather(const Mesh& mesh, const Nodes& nodes, int order, const Visibility& visibility, const GatherDetail& detail)
+  Gather(const Mesh& mesh, const Figures& patches, const Nodes& nodes, int order, const Visibility& visibility,
+         const GatherDetail& detail)
       : mesh_(mesh),
         nodes_(nodes),
         order_(order),
         visibility_(visibility),
         detail_(detail),
-        patches_(figures_of(mesh, visibility)),
+        patches_(patches),
         near_aims_(order, detail.near_lines),
         far_aims_(order, detail.far_lines) {
     if (visibility.is_always_clear()) return;
@@ -219,7 +220,7 @@ class Gather {
   int order_;
   const Visibility& visibility_;
   GatherDetail detail_;
-  Figures patches_;
+  const Figures& patches_;
   CellAims near_aims_;
   CellAims far_aims_;
   std::vector<float> far_x_m_, far_y_m_, far_z_m_;  ///< of all patches
@@ -258,17 +259,18 @@ Lookout lookout_of(const std::vector<Receiver>& receivers, const Visibility& vis
   return {receivers, 1, visibility.figures_of(facets.points(), facets.size())};
 }
 
-Lookout lookout_of(const Mesh& mesh, const Nodes& nodes, const Visibility& visibility) {
-  Lookout lookout{{}, nodes.per_patch, figures_of(mesh, visibility)};
+Lookout lookout_of(const Nodes& nodes, const Figures& patches) {
+  Lookout lookout{{}, nodes.per_patch, patches};
   for (int node = 0; node < nodes.size(); ++node) {
     lookout.receivers.push_back({nodes.point(node).cast<double>(), nodes.normal(node).cast<double>()});
   }
   return lookout;
 }
 
-Gathered gathered(const Mesh& mesh, const Nodes& nodes, int order, const PatchLight& exitance_lm_m2,
-                  const Visibility& visibility, const Lookout& lookout, const GatherDetail& detail) {
-  const Gather gather(mesh, nodes, order, visibility, detail);
+Gathered gathered(const Mesh& mesh, const Figures& patches, const Nodes& nodes, int order,
+                  const PatchLight& exitance_lm_m2, const Visibility& visibility, const Lookout& lookout,
+                  const GatherDetail& detail) {
+  const Gather gather(mesh, patches, nodes, order, visibility, detail);
   PatchLight columns(exitance_lm_m2.rows(), exitance_lm_m2.cols() + 1);
   columns << exitance_lm_m2, PatchLight::Ones(exitance_lm_m2.rows(), 1);
   const auto receivers = static_cast<Eigen::Index>(lookout.receivers.size());

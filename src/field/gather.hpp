@@ -22,7 +22,9 @@ struct Lookout {
 Lookout lookout_of(const std::vector<Receiver>& receivers, const Visibility& visibility);
 
 /// The nodes of a mesh, one viewpoint a patch.
-Lookout lookout_of(const Mesh& mesh, const Nodes& nodes, const Visibility& visibility);
+///
+/// @param patches of the mesh, as the visibility sees them
+Lookout lookout_of(const Nodes& nodes, const Figures& patches);
 
 /// How closely receivers look.
 struct GatherDetail {
@@ -46,9 +48,11 @@ struct Gathered {
 /// in a closed room sees surfaces wherever it looks: its factors add up to 1. Those of patches that are partly hidden,
 /// which are found by sampling, are scaled so that they do.
 ///
+/// @param patches of the mesh, as the visibility sees them
 /// @param order of the Gauss rule that `nodes` holds
 /// @param exitance_lm_m2 nodes x columns
-Gathered gathered(const Mesh& mesh, const Nodes& nodes, int order, const PatchLight& exitance_lm_m2,
-                  const Visibility& visibility, const Lookout& lookout, const GatherDetail& detail);
+Gathered gathered(const Mesh& mesh, const Figures& patches, const Nodes& nodes, int order,
+                  const PatchLight& exitance_lm_m2, const Visibility& visibility, const Lookout& lookout,
+                  const GatherDetail& detail);
 
 }  // namespace evenlit

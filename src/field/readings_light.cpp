@@ -90,7 +90,10 @@ void add_surfaces(Readings& readings, const Scene& scene) {
   const auto& surfaces = scene.surfaces;
   for (std::size_t first = 0; first < surfaces.size();) {
     std::size_t last = first + 1;  // the faces of an obstruction follow each other and have its name
-    while (last < surfaces.size() && surfaces[last].name == surfaces[first].name) ++last;
+    const auto goes_on = [&] {
+      return surfaces[last].part == surfaces[first].part && surfaces[last].name == surfaces[first].name;
+    };
+    while (last < surfaces.size() && goes_on()) ++last;
     add_surface(readings, mesh, surfaces[first].name, first, last);
     first = last;
   }

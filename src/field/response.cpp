@@ -15,7 +15,7 @@
 namespace evenlit {
 namespace {
 
-/// Surfaces collect an opening's light with a tenth of the detail that receivers get: their light reaches a receiver
+/// Surfaces collect an opening's light with less detail than receivers: their light reaches a receiver
 /// only after averaging over many points.
 constexpr OpeningDetail k_surface_detail{.point_beyond = 10};
 
@@ -91,19 +91,20 @@ void add_indirect(const Scene& scene, const std::vector<DirectLight>& lights, co
   };
   const auto [mesh, nodes, direct_lx, mean_lx] = lit_mesh(scene, lights, visibility, detail);
   tell(0.1);
-  ExchangeAreas areas = exchange_areas(mesh, visibility);
+  const Figures patches = figures_of(mesh, visibility);
+  ExchangeAreas areas = exchange_areas(mesh, patches, visibility);
   tell(0.2);
   const PatchLight by_patches = exitance(mesh, std::move(areas), mean_lx);
   tell(0.3);
   const PatchLight first = first_resolved(mesh, nodes, direct_lx, mean_lx, by_patches);
   const Gathered on_nodes =
-      gathered(mesh, nodes, k_order, first, visibility, lookout_of(mesh, nodes, visibility), k_node_detail);
+      gathered(mesh, patches, nodes, k_order, first, visibility, lookout_of(nodes, patches), k_node_detail);
   tell(0.7);
   const Eigen::Index cans = first.cols();
   PatchLight columns(first.rows(), 3 * cans);
   columns << reflected(mesh, nodes, direct_lx + on_nodes.light_lx), first, spread_over_nodes(by_patches);
   const Gathered on_receivers =
-      gathered(mesh, nodes, k_order, columns, visibility, lookout_of(receivers, visibility), {});
+      gathered(mesh, patches, nodes, k_order, columns, visibility, lookout_of(receivers, visibility), {});
   tell(1);
   const Eigen::MatrixXd light_lx = on_receivers.light_lx.cast<double>();
   response.indirect_lx = light_lx.leftCols(cans);
@@ -120,9 +121,12 @@ struct Setting {
   const std::vector<Receiver>& receivers;
   Visibility visibility;
   std::vector<DirectLight> lights;
+  std::vector<DirectLight> lights_on_surfaces;
 
   Setting(const Scene& the_scene, const std::vector<Receiver>& the_receivers)
-      : scene(the_scene), receivers(the_receivers), visibility(scene), lights(direct_lights(scene)) {}
+      : scene(the_scene), receivers(the_receivers), visibility(scene), lights(direct_lights(scene)) {
+    for (const auto& light : lights) lights_on_surfaces.push_back(light.with(k_surface_detail));
+  }
 
   [[nodiscard]] Eigen::MatrixXd direct_lx() const {
     Facets facets;
@@ -131,9 +135,7 @@ struct Setting {
   }
 
   void add_indirect(const MeshDetail& detail, const Progress& progress, Response& response) const {
-    std::vector<DirectLight> on_surfaces;
-    for (const auto& light : lights) on_surfaces.push_back(light.with(k_surface_detail));
-    evenlit::add_indirect(scene, on_surfaces, visibility, receivers, detail, progress, response);
+    evenlit::add_indirect(scene, lights_on_surfaces, visibility, receivers, detail, progress, response);
   }
 };
 

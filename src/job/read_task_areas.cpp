@@ -73,26 +73,20 @@ bool is_plane_area(const PlaneCorners& corners, const Place& place, Units units,
 /// What lies beyond a wall or above the ceiling is no place to count light.
 void check_in_room(const PlaneCorners& corners, const Place& place, const Shape& room, Units units,
                    ValueReader& reader) {
-  struct AtCorner {
-    double height_m;
-    double ceiling_m;
-    [[nodiscard]] double above_ceiling_m() const { return height_m - ceiling_m; }
-  };
-  std::vector<AtCorner> over;
   double beyond_m = 0;
-  const Ceiling ceiling = ceiling_of(room);
   for (const Vector3d& corner : corners) {
     const Eigen::Vector2d plan = corner.head<2>();
     if (!is_inside(room.corners_m, plan)) beyond_m = std::max(beyond_m, distance_to_outline(room.corners_m, plan));
-    over.push_back({corner.z(), ceiling.height_m(plan)});
   }
   if (beyond_m > k_slack_m) {
     reader.problem(place, fmt::format("the task area reaches {} outside the room", length_text(beyond_m, units)),
                    "the whole area is inside of the walls");
   }
-  const auto highest = std::ranges::max_element(over, {}, &AtCorner::above_ceiling_m);
-  if (highest->above_ceiling_m() > k_slack_m) {
-    check_below_ceiling(place, "task area", highest->height_m, highest->ceiling_m, units, reader);
+  const Ceiling ceiling = ceiling_of(room);
+  const auto above_ceiling_m = [&](const Vector3d& corner) { return corner.z() - ceiling.height_m(corner.head<2>()); };
+  const Vector3d highest = *std::ranges::max_element(corners, {}, above_ceiling_m);
+  if (above_ceiling_m(highest) > k_slack_m) {
+    check_below_ceiling(place, "task area", highest.z(), ceiling.height_m(highest.head<2>()), units, reader);
   }
 }
 

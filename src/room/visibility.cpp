@@ -50,6 +50,43 @@ float most(float a, float b) { return a > b ? a : b; }
 // The slab method (Kay and Kajiya, "Ray tracing complex scenes", SIGGRAPH '86): along each axis of a box a segment is
 // inside between two parameters around -a / d, half / |d| away from it.
 struct Visibility::Kernels {
+  /// A direction on the plan, along the slab and across it.
+  struct Turned {
+    float along, across;
+  };
+  [[gnu::always_inline]] static inline Turned turned(const Slab& slab, float x, float y) {
+    return {x * slab.along_x + y * slab.along_y, y * slab.along_x - x * slab.along_y};
+  }
+  [[gnu::always_inline]] static inline Turned from_middle(const Slab& slab, float x, float y) {
+    return turned(slab, x - slab.x, y - slab.y);
+  }
+
+  /// A segment as the slab's axes see it: where it passes the middle planes, and its steps between planes 1 apart.
+  struct Course {
+    float middle_along, middle_across, middle_up;
+    float step_along, step_across, step_up;
+  };
+  [[gnu::always_inline]] static inline Course course(const Slab& slab, const Turned& from, float from_up, float x,
+                                                     float y, float z) {
+    const Turned way = turned(slab, x, y);
+    const float along = 1 / (way.along + k_tiny);
+    const float across = 1 / (way.across + k_tiny);
+    const float up = 1 / (z + k_tiny);
+    return {-from.along * along, -from.across * across, -from_up * up, std::abs(along), std::abs(across), std::abs(up)};
+  }
+
+  /// The part of a segment inside a slab whose half sizes are `grown`; none where it leaves before it enters.
+  struct Span {
+    float enters, leaves;
+  };
+  [[gnu::always_inline]] static inline Span inside(const Slab& slab, float grown, const Course& c) {
+    const float along = (slab.half_along + grown) * c.step_along;
+    const float across = (slab.half_across + grown) * c.step_across;
+    const float up = (slab.half_up + grown) * c.step_up;
+    return {most(most(c.middle_along - along, c.middle_across - across), most(c.middle_up - up, 0)),
+            least(least(c.middle_along + along, c.middle_across + across), least(c.middle_up + up, 1))};
+  }
+
   /// Sights past one obstacle from every point of one ball to every point of others. The segment between the centres
   /// is held against the obstacle grown, and shrunk, by the larger radius: no segment between the balls runs farther
   /// than that from it.
@@ -57,37 +94,15 @@ struct Visibility::Kernels {
   static void sights_past(const Slab& slab, const float* from, float from_radius, const float* __restrict x,
                           const float* __restrict y, const float* __restrict z, const float* __restrict radius,
                           const std::int32_t* __restrict shared_faces, int count, Sight* __restrict sights) {
-    const float ax = (from[0] - slab.x) * slab.along_x + (from[1] - slab.y) * slab.along_y;
-    const float ay = (from[1] - slab.y) * slab.along_x - (from[0] - slab.x) * slab.along_y;
-    const float az = from[2] - slab.z;
+    const Turned start = from_middle(slab, from[0], from[1]);
+    const float start_up = from[2] - slab.z;
     for (int i = 0; i < count; ++i) {
-      const float px = x[i] - from[0];
-      const float py = y[i] - from[1];
-      const float qx = 1 / (px * slab.along_x + py * slab.along_y + k_tiny);
-      const float qy = 1 / (py * slab.along_x - px * slab.along_y + k_tiny);
-      const float qz = 1 / (z[i] - from[2] + k_tiny);
-      const float sx = std::abs(qx);
-      const float sy = std::abs(qy);
-      const float sz = std::abs(qz);
-      const float tx = -ax * qx;
-      const float ty = -ay * qy;
-      const float tz = -az * qz;
+      const Course way = course(slab, start, start_up, x[i] - from[0], y[i] - from[1], z[i] - from[2]);
       const float r = most(radius[i], from_radius);
-
-      const float gx = (slab.half_along + r) * sx;
-      const float gy = (slab.half_across + r) * sy;
-      const float gz = (slab.half_up + r) * sz;
-      const float enters_grown = most(most(tx - gx, ty - gy), most(tz - gz, 0));
-      const float leaves_grown = least(least(tx + gx, ty + gy), least(tz + gz, 1));
-
-      const float hx = (slab.half_along - r) * sx;
-      const float hy = (slab.half_across - r) * sy;
-      const float hz = (slab.half_up - r) * sz;
-      const float enters_shrunk = most(most(tx - hx, ty - hy), most(tz - hz, 0));
-      const float leaves_shrunk = least(least(tx + hx, ty + hy), least(tz + hz, 1));
-
-      const int meets = enters_grown <= leaves_grown ? 1 : 0;
-      const int hides = enters_shrunk < leaves_shrunk ? 1 : 0;
+      const Span grown = inside(slab, r, way);
+      const Span shrunk = inside(slab, -r, way);
+      const int meets = grown.enters <= grown.leaves ? 1 : 0;
+      const int hides = shrunk.enters < shrunk.leaves ? 1 : 0;
       sights[i] = static_cast<Sight>(shared_faces[i] != 0 ? 0 : meets + hides);
     }
   }
@@ -100,8 +115,7 @@ struct Visibility::Kernels {
     const float half_across = slab.half_across - touching;
     const float half_up = slab.half_up - touching;
     for (int i = 0; i < count; ++i) {
-      const float along = (x[i] - slab.x) * slab.along_x + (y[i] - slab.y) * slab.along_y;
-      const float across = (y[i] - slab.y) * slab.along_x - (x[i] - slab.x) * slab.along_y;
+      const auto [along, across] = from_middle(slab, x[i], y[i]);
       const float up = z[i] - slab.z;
       out[i] = (along >= half_along ? 1 : 0) | (along <= -half_along ? 2 : 0) | (across >= half_across ? 4 : 0) |
                (across <= -half_across ? 8 : 0) | (up >= half_up ? 16 : 0) | (up <= -half_up ? 32 : 0);
@@ -111,40 +125,27 @@ struct Visibility::Kernels {
   EVENLIT_VECTORISED
   static void cross_box(const Slab& slab, const float* from, const float* __restrict x, const float* __restrict y,
                         const float* __restrict z, int count, float* __restrict clear) {
-    const float ax = (from[0] - slab.x) * slab.along_x + (from[1] - slab.y) * slab.along_y;
-    const float ay = (from[1] - slab.y) * slab.along_x - (from[0] - slab.x) * slab.along_y;
-    const float az = from[2] - slab.z;
+    const Turned start = from_middle(slab, from[0], from[1]);
+    const float start_up = from[2] - slab.z;
     for (int i = 0; i < count; ++i) {
-      const float px = x[i] - from[0];
-      const float py = y[i] - from[1];
-      const float qx = 1 / (px * slab.along_x + py * slab.along_y + k_tiny);
-      const float qy = 1 / (py * slab.along_x - px * slab.along_y + k_tiny);
-      const float qz = 1 / (z[i] - from[2] + k_tiny);
-      const float tx = -ax * qx;
-      const float ty = -ay * qy;
-      const float tz = -az * qz;
-      const float hx = slab.half_along * std::abs(qx);
-      const float hy = slab.half_across * std::abs(qy);
-      const float hz = slab.half_up * std::abs(qz);
-      const float enters = most(most(tx - hx, ty - hy), most(tz - hz, 0));
-      const float leaves = least(least(tx + hx, ty + hy), least(tz + hz, 1));
-      clear[i] = enters < leaves ? 0 : clear[i];
+      const Course way = course(slab, start, start_up, x[i] - from[0], y[i] - from[1], z[i] - from[2]);
+      const Span within = inside(slab, 0, way);
+      clear[i] = within.enters < within.leaves ? 0 : clear[i];
     }
   }
 
   EVENLIT_VECTORISED
   static void cross_wall(const Slab& slab, float touching, const float* from, const float* __restrict x,
                          const float* __restrict y, int count, float* __restrict clear) {
-    const float ax = (from[0] - slab.x) * slab.along_x + (from[1] - slab.y) * slab.along_y;
-    const float ay = (from[1] - slab.y) * slab.along_x - (from[0] - slab.x) * slab.along_y;
-    if (std::abs(ay) <= touching) return;
-    const float side = ay > 0 ? 1 : -1;
+    const Turned start = from_middle(slab, from[0], from[1]);
+    if (std::abs(start.across) <= touching) return;
+    const float side = start.across > 0 ? 1 : -1;
     for (int i = 0; i < count; ++i) {
-      const float bx = (x[i] - slab.x) * slab.along_x + (y[i] - slab.y) * slab.along_y;
-      const float by = (y[i] - slab.y) * slab.along_x - (x[i] - slab.x) * slab.along_y;
+      const Turned end = from_middle(slab, x[i], y[i]);
       // The two ends are on different sides, and their line meets the wall's between its ends.
-      const bool apart = side * by < -touching;
-      const bool on_wall = std::abs(ax * by - bx * ay) <= slab.half_along * std::abs(by - ay);
+      const bool apart = side * end.across < -touching;
+      const bool on_wall = std::abs(start.along * end.across - end.along * start.across) <=
+                           slab.half_along * std::abs(end.across - start.across);
       clear[i] = apart & on_wall ? 0 : clear[i];
     }
   }

@@ -69,7 +69,8 @@ void stages_of(const Case& room, const Limits& limits) {
   Gathered on_nodes;
   Gathered on_receivers;
   const auto gather = [&](const Lookout& lookout, int columns, const GatherDetail& detail) {
-    return gathered(lit.mesh, lit.nodes, k_order, reflected_lm_m2.replicate(1, columns), visibility, lookout, detail);
+    return gathered(lit.mesh, figures_of(lit.mesh, visibility), lit.nodes, k_order,
+                    reflected_lm_m2.replicate(1, columns), visibility, lookout, detail);
   };
   const std::vector<Stage> stages{
       {"mesh, direct light on nodes", [&] { lit = lit_mesh(room.scene, lights, visibility, coarse_mesh(room.scene)); },
@@ -80,7 +81,7 @@ void stages_of(const Case& room, const Limits& limits) {
        [] { return 0.0; }},
       {"gather on nodes",
        [&] {
-         on_nodes = gather(lookout_of(lit.mesh, lit.nodes, visibility), 1,
+         on_nodes = gather(lookout_of(lit.nodes, figures_of(lit.mesh, visibility)), 1,
                            {.near = 1.5, .near_lines = 2, .far_lines = 1, .cut_at_horizon = false});
        },
        [&] {

@@ -45,8 +45,8 @@ struct RoomLight {
 };
 
 /// Adds every surface of the room: the floor, the ceiling, each wall, each obstruction as a whole, counted at the
-/// centres of the patches of the usual size into which what is free of it is cut, weighted by their areas. What is
-/// wholly covered is left out.
+/// centres of the patches, half as large as the coarsest mesh has them, into which what is free of it is cut, weighted
+/// by their areas. What is wholly covered is left out.
 void add_surfaces(Readings& readings, const Scene& scene);
 
 /// Work plane and readings from one response table.
