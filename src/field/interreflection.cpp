@@ -8,7 +8,6 @@
 namespace evenlit {
 namespace {
 
-using Column = Eigen::ArrayXf;
 using Row = Eigen::Array<double, 1, Eigen::Dynamic>;
 
 PatchLight product(const ExchangeAreas& matrix, const PatchLight& columns) {
@@ -63,21 +62,29 @@ PatchLight solve(const ExchangeAreas& k, const PatchLight& right) {
 
 }  // namespace
 
-PatchLight exitance(const Mesh& mesh, ExchangeAreas areas, const PatchLight& direct_lx) {
-  Column reflectance(mesh.size());
-  Column root_area(mesh.size());
-  for (const auto& surface : mesh.surfaces) {
-    reflectance.segment(surface.begin, surface.end - surface.begin) = static_cast<float>(surface.reflectance);
-  }
-  for (int i = 0; i < mesh.size(); ++i) root_area[i] = static_cast<float>(std::sqrt(mesh.patches[i].area_m2));
-
+Interreflection::Interreflection(const Mesh& mesh, ExchangeAreas areas)
+    : coupling_(std::move(areas)), from_coupled_(mesh.size()), to_coupled_(mesh.size()) {
   // With M = sqrt(rho / A) z the balance M = rho (direct + F M) reads (I - K) z = sqrt(rho A) direct, where
   // K = sqrt(rho / A) S sqrt(rho / A) is symmetric.
-  const Column scale = reflectance.sqrt() / root_area;
-  parallel_for(mesh.size(), [&](int i) { areas.row(i) = scale[i] * areas.row(i).array() * scale.transpose(); });
-  const Column right_scale = reflectance.sqrt() * root_area;
-  const PatchLight z = solve(areas, (direct_lx.array().colwise() * right_scale).matrix());
-  return (z.array().colwise() * scale).matrix();
+  for (const auto& surface : mesh.surfaces) {
+    for (int i = surface.begin; i < surface.end; ++i) {
+      from_coupled_[i] = static_cast<float>(std::sqrt(surface.reflectance / mesh.patches[i].area_m2));
+      to_coupled_[i] = static_cast<float>(std::sqrt(surface.reflectance * mesh.patches[i].area_m2));
+    }
+  }
+  parallel_for(mesh.size(), [&](int i) {
+    coupling_.row(i) = from_coupled_[i] * coupling_.row(i).array() * from_coupled_.transpose();
+  });
+}
+
+PatchLight Interreflection::exitance(const PatchLight& direct_lx) const {
+  const PatchLight z = solve(coupling_, (direct_lx.array().colwise() * to_coupled_).matrix());
+  return (z.array().colwise() * from_coupled_).matrix();
+}
+
+PatchLight Interreflection::weights_of_direct(const PatchLight& weights) const {
+  const PatchLight z = solve(coupling_, (weights.array().colwise() * from_coupled_).matrix());
+  return (z.array().colwise() * to_coupled_).matrix();
 }
 
 }  // namespace evenlit

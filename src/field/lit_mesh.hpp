@@ -6,11 +6,9 @@
 #include "evenlit/field/response.hpp"
 #include "interreflection.hpp"
 #include "mesh.hpp"
+#include "node_light.hpp"
 
 namespace evenlit {
-
-/// Gauss points along a patch's side, at which light is kept.
-inline constexpr int k_order = 3;
 
 /// A room cut into patches, and the light straight from the luminaires on them.
 struct LitMesh {

@@ -11,6 +11,7 @@
 #include "interreflection.hpp"
 #include "lit_mesh.hpp"
 #include "mesh.hpp"
+#include "transposed.hpp"
 
 namespace evenlit {
 namespace {
@@ -81,39 +82,18 @@ PatchLight reflected(const Mesh& mesh, const Nodes& nodes, const PatchLight& lig
   return result;
 }
 
-/// The light of the room's surfaces: patch by patch first; then the second reflection is resolved within patches by
-/// gathering the first at all nodes; then receivers gather that.
-void add_indirect(const Scene& scene, const std::vector<DirectLight>& lights, const Visibility& visibility,
-                  const std::vector<Receiver>& receivers, const MeshDetail& detail, const Progress& progress,
-                  Response& response) {
-  const auto tell = [&](double done) {
-    if (progress) progress(done);
-  };
-  const auto [mesh, nodes, direct_lx, mean_lx] = lit_mesh(scene, lights, visibility, detail);
-  tell(0.1);
-  const Figures patches = figures_of(mesh, visibility);
-  ExchangeAreas areas = exchange_areas(mesh, patches, visibility);
-  tell(0.2);
-  const PatchLight by_patches = exitance(mesh, std::move(areas), mean_lx);
-  tell(0.3);
-  const PatchLight first = first_resolved(mesh, nodes, direct_lx, mean_lx, by_patches);
-  const Gathered on_nodes =
-      gathered(mesh, patches, nodes, k_order, first, visibility, lookout_of(nodes, patches), k_node_detail);
-  tell(0.7);
-  const Eigen::Index cans = first.cols();
-  PatchLight columns(first.rows(), 3 * cans);
-  columns << reflected(mesh, nodes, direct_lx + on_nodes.light_lx), first, spread_over_nodes(by_patches);
-  const Gathered on_receivers =
-      gathered(mesh, patches, nodes, k_order, columns, visibility, lookout_of(receivers, visibility), {});
-  tell(1);
-  const Eigen::MatrixXd light_lx = on_receivers.light_lx.cast<double>();
-  response.indirect_lx = light_lx.leftCols(cans);
-  response.second_change_lx = light_lx.leftCols(cans) - light_lx.middleCols(cans, cans);
-  response.first_change_lx = light_lx.middleCols(cans, cans) - light_lx.rightCols(cans);
-  response.uncertain_lx = on_receivers.uncertain_lx.leftCols(cans).cast<double>();
-  response.missed = on_receivers.missed.cast<double>().matrix();
-  response.patches = mesh.size();
-}
+/// What the patches of a room see of each other.
+struct CutRoom {
+  const Mesh& mesh;
+  const Nodes& nodes;  ///< of order `k_order`
+  const Visibility& visibility;
+  Figures patches = figures_of(mesh, visibility);
+  Interreflection interreflection{mesh, exchange_areas(mesh, patches, visibility)};
+
+  [[nodiscard]] NodeFactors factors(const GatherDetail& detail) const {
+    return {mesh, patches, nodes, k_order, visibility, detail};
+  }
+};
 
 /// What stays the same however the room is cut.
 struct Setting {
@@ -134,8 +114,83 @@ struct Setting {
     return direct_on(facets, lights, visibility);
   }
 
+  /// The light of the room's surfaces.
   void add_indirect(const MeshDetail& detail, const Progress& progress, Response& response) const {
-    evenlit::add_indirect(scene, lights_on_surfaces, visibility, receivers, detail, progress, response);
+    if (lights.size() > receivers.size()) {
+      add_for_many_luminaires(detail, progress, response);
+    } else {
+      add_for_many_receivers(detail, progress, response);
+    }
+  }
+
+ private:
+  /// Patch by patch first; then the second reflection is resolved within patches by gathering the first at all nodes;
+  /// then receivers gather that.
+  void add_for_many_receivers(const MeshDetail& detail, const Progress& progress, Response& response) const {
+    const auto tell = [&](double done) {
+      if (progress) progress(done);
+    };
+    const auto [mesh, nodes, direct_lx, mean_lx] = lit_mesh(scene, lights_on_surfaces, visibility, detail);
+    tell(0.1);
+    const CutRoom room{mesh, nodes, visibility};
+    tell(0.2);
+    const PatchLight by_patches = room.interreflection.exitance(mean_lx);
+    tell(0.3);
+    const PatchLight first = first_resolved(mesh, nodes, direct_lx, mean_lx, by_patches);
+    const Gathered on_nodes = gathered(room.factors(k_node_detail), lookout_of(nodes, room.patches), first);
+    tell(0.7);
+    const Eigen::Index cans = first.cols();
+    PatchLight columns(first.rows(), 3 * cans);
+    columns << reflected(mesh, nodes, direct_lx + on_nodes.light_lx), first, spread_over_nodes(by_patches);
+    const Gathered on_receivers = gathered(room.factors({}), lookout_of(receivers, visibility), columns);
+    tell(1);
+    const Eigen::MatrixXd light_lx = on_receivers.light_lx.cast<double>();
+    response.indirect_lx = light_lx.leftCols(cans);
+    response.second_change_lx = light_lx.leftCols(cans) - light_lx.middleCols(cans, cans);
+    response.first_change_lx = light_lx.middleCols(cans, cans) - light_lx.rightCols(cans);
+    response.uncertain_lx = on_receivers.uncertain_lx.middleCols(cans, cans).cast<double>();
+    response.missed = on_receivers.missed.cast<double>().matrix();
+    response.patches = mesh.size();
+  }
+
+  /// The same steps turned about: what receivers owe to each node first, then the luminaires' light on nodes, some
+  /// luminaires at a time.
+  void add_for_many_luminaires(const MeshDetail& detail, const Progress& progress, Response& response) const {
+    constexpr int k_at_a_time = 64;
+    const auto tell = [&](double done) {
+      if (progress) progress(done);
+    };
+    const Mesh mesh = make_mesh(scene, detail.patch_size_m);
+    const Nodes nodes = gauss_nodes(mesh.patches, k_order);
+    const CutRoom room{mesh, nodes, visibility};
+    tell(0.2);
+    const Transposed weights =
+        transposed(mesh, nodes, room.interreflection, room.factors(k_node_detail), lookout_of(nodes, room.patches),
+                   room.factors({}), lookout_of(receivers, visibility));
+    tell(0.6);
+    const int cans = static_cast<int>(lights.size());
+    for (auto* table :
+         {&response.indirect_lx, &response.first_change_lx, &response.second_change_lx, &response.uncertain_lx}) {
+      table->setZero(std::ssize(receivers), cans);
+    }
+    parallel_for((cans + k_at_a_time - 1) / k_at_a_time, [&](int block) {
+      const int begin = block * k_at_a_time;
+      const int count = std::min(k_at_a_time, cans - begin);
+      const std::vector<DirectLight> some(lights_on_surfaces.begin() + begin,
+                                          lights_on_surfaces.begin() + begin + count);
+      PatchLight light_lx = direct_at_nodes(mesh.patches, nodes, some, visibility);
+      resolve(scene, mesh, nodes, some, visibility, detail.unevenness / 4, light_lx);
+      const auto add = [&](const NodeWeights& of_nodes, Eigen::MatrixXd& table) {
+        if (of_nodes.cols() > 0) table.middleCols(begin, count) = (of_nodes * light_lx).cast<double>();
+      };
+      add(weights.indirect, response.indirect_lx);
+      add(weights.first_change, response.first_change_lx);
+      add(weights.second_change, response.second_change_lx);
+      add(weights.uncertain, response.uncertain_lx);
+    });
+    tell(1);
+    response.missed = weights.missed.cast<double>().matrix();
+    response.patches = mesh.size();
   }
 };
 

@@ -69,20 +69,20 @@ void stages_of(const Case& room, const Limits& limits) {
   Gathered on_nodes;
   Gathered on_receivers;
   const auto gather = [&](const Lookout& lookout, int columns, const GatherDetail& detail) {
-    return gathered(lit.mesh, figures_of(lit.mesh, visibility), lit.nodes, k_order,
-                    reflected_lm_m2.replicate(1, columns), visibility, lookout, detail);
+    const Figures patches = figures_of(lit.mesh, visibility);
+    const NodeFactors factors(lit.mesh, patches, lit.nodes, k_order, visibility, detail);
+    return gathered(factors, lookout, reflected_lm_m2.replicate(1, columns));
   };
   const std::vector<Stage> stages{
       {"mesh, direct light on nodes", [&] { lit = lit_mesh(room.scene, lights, visibility, coarse_mesh(room.scene)); },
        [] { return 0.0; }},
       {"exchange areas", [&] { areas = exchange_areas(lit.mesh, visibility); },
        [&] { return patch_pairs(lit.mesh) * k_exchange_points * k_exchange_points * k_kernel_flops; }},
-      {"exitance", [&] { reflected_lm_m2 = on_nodes_of(exitance(lit.mesh, areas, lit.mean_lx), lit); },
+      {"exitance", [&] { reflected_lm_m2 = on_nodes_of(Interreflection(lit.mesh, areas).exitance(lit.mean_lx), lit); },
        [] { return 0.0; }},
       {"gather on nodes",
        [&] {
-         on_nodes = gather(lookout_of(lit.nodes, figures_of(lit.mesh, visibility)), 1,
-                           {.near = 1.5, .near_lines = 2, .far_lines = 1, .cut_at_horizon = false});
+         on_nodes = gather(lookout_of(lit.nodes, figures_of(lit.mesh, visibility)), 1, k_node_detail);
        },
        [&] {
          const double node_pairs = 2 * patch_pairs(lit.mesh) * lit.nodes.per_patch * lit.nodes.per_patch;

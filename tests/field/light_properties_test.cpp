@@ -114,3 +114,33 @@ TEST_CASE("the light does not depend on the number of threads, not by a bit", "[
   }
 }
 #endif
+
+// Two ways through the same sums: from the luminaires to the receivers, and, where luminaires outnumber receivers,
+// back. Tolerance: single precision, and that luminaires are then taken alone, so that the mesh must be the same.
+TEST_CASE("few receivers and many luminaires get the same light as many receivers and few luminaires",
+          "[field][property]") {
+  const MeshDetail even{.patch_size_m = 0.9, .unevenness = 1e9};
+  for (const auto& [name, scene, receivers] : rooms_of_every_kind()) {
+    Scene many = scene;
+    while (many.luminaires.size() < 12) {
+      many.luminaires.insert(many.luminaires.end(), scene.luminaires.begin(), scene.luminaires.end());
+    }
+    const std::vector<Receiver> few(receivers.begin(), receivers.begin() + 6);
+    const Response back = response(many, few, even);
+    const Response forth = response(scene, receivers, even);
+    const Eigen::Index cans = std::ssize(scene.luminaires);
+    const double light_lx = std::max(1.0, forth.indirect_lx.maxCoeff());
+    const auto difference = [&](const Eigen::MatrixXd& one, const Eigen::MatrixXd& other) {
+      return (one.leftCols(cans) - other.topRows(6)).cwiseAbs().maxCoeff() / light_lx;
+    };
+    CAPTURE(name);
+    CHECK(back.patches == forth.patches);
+    CHECK(back.direct_lx.leftCols(cans) == forth.direct_lx.topRows(6));
+    CHECK(difference(back.indirect_lx, forth.indirect_lx) < 1e-5);
+    CHECK(difference(back.first_change_lx, forth.first_change_lx) < 1e-5);
+    CHECK(difference(back.second_change_lx, forth.second_change_lx) < 1e-5);
+    CHECK(difference(back.uncertain_lx, forth.uncertain_lx) < 1e-5);
+    CHECK((back.missed - forth.missed.head(6)).cwiseAbs().maxCoeff() < 1e-5);
+    CHECK(back.indirect_lx.rightCols(cans).isApprox(back.indirect_lx.leftCols(cans), 1e-6));
+  }
+}

@@ -1,0 +1,280 @@
+#include "node_factors.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "evenlit/base/vectorised.hpp"
+#include "kernel.hpp"
+#include "near_factors.hpp"
+
+namespace evenlit {
+namespace {
+
+/// Whether any of a surface can be above a receiver's horizon and see its front.
+bool faces(const PatchRange& surface, const Receiver& receiver) {
+  if (surface.normal.dot(receiver.position_m) <= surface.offset_m) return false;
+  return std::ranges::any_of(surface.corners_m, [&](const Eigen::Vector3d& corner) {
+    return receiver.normal.dot(corner - receiver.position_m) > 0;
+  });
+}
+
+/// The patches that any of some receivers can see, in as few runs as may be.
+std::vector<PatchRun> faced(const Mesh& mesh, const Receiver* begin, const Receiver* end) {
+  std::vector<PatchRun> runs;
+  for (const auto& surface : mesh.surfaces) {
+    if (surface.begin == surface.end) continue;
+    if (std::none_of(begin, end, [&](const Receiver& receiver) { return faces(surface, receiver); })) continue;
+    if (runs.empty() || runs.back().end != surface.begin) runs.push_back({surface.begin, surface.begin});
+    runs.back().end = surface.end;
+  }
+  return runs;
+}
+
+/// A ball around receivers, all of which face the same way.
+struct Ball {
+  float x, y, z, radius;
+  float nx, ny, nz;
+};
+
+/// Marks the patches that are nearer to the ball than `near` of their radii, or that its horizon may cut.
+EVENLIT_VECTORISED
+void mark_close(const Ball& ball, float near, bool cut_at_horizon, const float* __restrict x, const float* __restrict y,
+                const float* __restrict z, const float* __restrict radius, int count, std::int32_t* __restrict close) {
+  const float of_cut = cut_at_horizon ? 1.0F : 0.0F;
+  for (int i = 0; i < count; ++i) {
+    const float dx = x[i] - ball.x;
+    const float dy = y[i] - ball.y;
+    const float dz = z[i] - ball.z;
+    const float reach = near * radius[i] + ball.radius;
+    const float height = std::abs(dx * ball.nx + dy * ball.ny + dz * ball.nz);
+    const std::int32_t is_near = dx * dx + dy * dy + dz * dz < reach * reach ? 1 : 0;
+    const std::int32_t is_cut = height < of_cut * (radius[i] + ball.radius) ? 1 : 0;
+    close[i] = is_near | is_cut;
+  }
+}
+
+/// Multiplies each weight by the mean of its `per_cell` shares.
+EVENLIT_VECTORISED
+void scale(const float* __restrict shares, int per_cell, int count, float* __restrict weights) {
+  if (per_cell == 1) {
+    for (int i = 0; i < count; ++i) weights[i] *= shares[i];
+    return;
+  }
+  const float one = 1 / static_cast<float>(per_cell);
+  for (int i = 0; i < count; ++i) {
+    float sum = 0;
+    for (int k = 0; k < per_cell; ++k) sum += shares[i * per_cell + k];
+    weights[i] *= sum * one;
+  }
+}
+
+}  // namespace
+
+/// What the receivers of a viewpoint have in common.
+struct NodeFactors::Sights {
+  std::vector<std::int32_t> is_close;
+  std::vector<int> close;  ///< patches that may count exactly, of the mesh
+  View view;
+  std::vector<Passage> passages;
+  std::vector<float> open;   ///< one an aim: 0 where its patch is hidden, else 1
+  std::vector<float> clear;  ///< the same for one receiver
+  struct {
+    std::vector<float> x, y, z, seen, shares;
+  } closely;  ///< of one near patch
+};
+
+NodeFactors::NodeFactors(const Mesh& mesh, const Figures& patches, const Nodes& nodes, int order,
+                         const Visibility& visibility, const GatherDetail& detail)
+    : mesh_(mesh),
+      patches_(patches),
+      nodes_(nodes),
+      order_(order),
+      visibility_(visibility),
+      detail_(detail),
+      near_aims_(order, detail.near_lines),
+      far_aims_(order, detail.far_lines) {
+  if (visibility.is_always_clear()) return;
+  const std::size_t per_patch = far_aims_.per_patch();
+  for (auto* values : {&far_x_m_, &far_y_m_, &far_z_m_}) values->resize(mesh.size() * per_patch);
+  for (int i = 0; i < mesh.size(); ++i) {
+    far_aims_.place(mesh.patches[i].corners_m, &far_x_m_[i * per_patch], &far_y_m_[i * per_patch],
+                    &far_z_m_[i * per_patch]);
+  }
+}
+
+void NodeFactors::see(const Lookout& lookout, int begin, int end, FactorRows& rows) const {
+  const int first = begin * lookout.per_viewpoint;
+  const int count = (end - begin) * lookout.per_viewpoint;
+  const Receiver* const receivers = lookout.receivers.data() + first;
+  rows.runs = faced(mesh_, receivers, receivers + count);
+  rows.factors.resize(count, nodes_.size());
+  rows.sampled.resize(count, may_hide() ? nodes_.size() : 0);
+  rows.open.setZero(count);
+  for (const PatchRun run : rows.runs) {
+    if (may_hide()) rows.sampled.middleCols(run.begin * nodes_.per_patch, run.size() * nodes_.per_patch).setZero();
+    for (int viewpoint = begin; viewpoint < end; ++viewpoint) {
+      fill(lookout, viewpoint, run, (viewpoint - begin) * lookout.per_viewpoint, rows);
+    }
+  }
+  close(rows);
+}
+
+void NodeFactors::fill(const Lookout& lookout, int viewpoint, PatchRun run, int first_row, FactorRows& rows) const {
+  thread_local Sights sights;
+  const Receiver* const receivers = lookout.receivers.data() + viewpoint * lookout.per_viewpoint;
+  find_close(lookout.viewpoints, viewpoint, receivers->normal, run, sights);
+  if (may_hide()) look(lookout.viewpoints, viewpoint, run, sights);
+  for (int k = 0; k < lookout.per_viewpoint; ++k) {
+    float* const factors = &rows.factors(first_row + k, run.begin * nodes_.per_patch);
+    fill_open(receivers[k], run, sights, factors);
+    if (!may_hide()) continue;
+    take_hidden_off(receivers[k], run, sights, factors);
+    rows.open[first_row + k] +=
+        move_sampled(sights.view, factors, &rows.sampled(first_row + k, run.begin * nodes_.per_patch));
+  }
+}
+
+void NodeFactors::find_close(const Figures& viewpoints, int viewpoint, const Eigen::Vector3d& normal, PatchRun run,
+                             Sights& sights) const {
+  const Eigen::Vector3f n = normal.cast<float>();
+  const Ball ball{viewpoints.x_m[viewpoint],
+                  viewpoints.y_m[viewpoint],
+                  viewpoints.z_m[viewpoint],
+                  viewpoints.radius_m[viewpoint],
+                  n.x(),
+                  n.y(),
+                  n.z()};
+  sights.is_close.resize(run.size());
+  mark_close(ball, static_cast<float>(detail_.near), detail_.cut_at_horizon, &patches_.x_m[run.begin],
+             &patches_.y_m[run.begin], &patches_.z_m[run.begin], &patches_.radius_m[run.begin], run.size(),
+             sights.is_close.data());
+  sights.close.clear();
+  for (int i = 0; i < run.size(); ++i) {
+    if (sights.is_close[i] != 0) sights.close.push_back(run.begin + i);
+  }
+}
+
+void NodeFactors::look(const Figures& viewpoints, int viewpoint, PatchRun run, Sights& sights) const {
+  visibility_.look(viewpoints, viewpoint, patches_, run.begin, run.end, sights.view);
+  sights.passages = passages(sights.view);
+  const int a_patch = far_aims_.per_patch();
+  sights.open.resize(static_cast<std::size_t>(run.size()) * a_patch);
+  for (int i = 0; i < run.size(); ++i) {
+    std::fill_n(sights.open.data() + i * a_patch, a_patch, sights.view.sights[i] == Sight::hidden ? 0.0F : 1.0F);
+  }
+}
+
+bool NodeFactors::is_near(const Receiver& receiver, int patch) const {
+  const double reach = detail_.near * mesh_.patches[patch].radius_m;
+  return (mesh_.patches[patch].centre_m - receiver.position_m).squaredNorm() < reach * reach;
+}
+
+bool NodeFactors::is_cut_by_horizon(const Receiver& receiver, int patch) const {
+  return detail_.cut_at_horizon && std::abs(receiver.normal.dot(mesh_.patches[patch].centre_m - receiver.position_m)) <
+                                       mesh_.patches[patch].radius_m;
+}
+
+void NodeFactors::fill_open(const Receiver& receiver, PatchRun run, const Sights& sights, float* factors) const {
+  const int n = nodes_.per_patch;
+  point_kernel({receiver.position_m.cast<float>(), receiver.normal.cast<float>()}, nodes_, run.begin * n, run.end * n,
+               factors);
+  for (const int i : sights.close) {
+    if (!is_near(receiver, i) && !is_cut_by_horizon(receiver, i)) continue;
+    near_factors(receiver.position_m, receiver.normal, mesh_.patches[i], order_, factors + (i - run.begin) * n);
+  }
+}
+
+void NodeFactors::take_hidden_off(const Receiver& receiver, PatchRun run, Sights& sights, float* factors) const {
+  const int a_patch = far_aims_.per_patch();
+  auto& clear = sights.clear;
+  clear = sights.open;
+  const Eigen::Vector3f from = receiver.position_m.cast<float>();
+  for (const auto& [obstacle, begin, end] : sights.passages) {
+    const std::size_t first = static_cast<std::size_t>(run.begin + begin) * a_patch;
+    visibility_.cross(obstacle, from, {&far_x_m_[first], &far_y_m_[first], &far_z_m_[first]}, (end - begin) * a_patch,
+                      clear.data() + begin * a_patch);
+  }
+  if (detail_.near_lines > detail_.far_lines) look_closely(receiver, run, sights);
+  scale(clear.data(), far_aims_.per_cell(), run.size() * nodes_.per_patch, factors);
+}
+
+void NodeFactors::look_closely(const Receiver& receiver, PatchRun run, Sights& sights) const {
+  const int count = near_aims_.per_patch();
+  auto& [x, y, z, seen, shares] = sights.closely;
+  for (auto* values : {&x, &y, &z}) values->resize(count);
+  shares.resize(nodes_.per_patch);
+  for (const int patch : sights.close) {
+    const int place = patch - run.begin;
+    if (sights.view.sights[place] != Sight::mixed || !is_near(receiver, patch)) continue;
+    seen.assign(count, 1);
+    near_aims_.place(mesh_.patches[patch].corners_m, x.data(), y.data(), z.data());
+    for (std::size_t k = 0; k < sights.view.obstacles.size(); ++k) {
+      if (sights.view.past[k][place] == Sight::clear) continue;
+      visibility_.cross(sights.view.obstacles[k], receiver.position_m.cast<float>(), {x.data(), y.data(), z.data()},
+                        count, seen.data());
+    }
+    near_aims_.average(seen.data(), shares.data());
+    for (int node = 0; node < nodes_.per_patch; ++node) {
+      std::fill_n(sights.clear.data() + place * far_aims_.per_patch() + node * far_aims_.per_cell(),
+                  far_aims_.per_cell(), shares[node]);
+    }
+  }
+}
+
+float NodeFactors::move_sampled(const View& view, float* factors, float* sampled) const {
+  const int n = nodes_.per_patch;
+  float count = 0;
+  for (int i = 0; i < static_cast<int>(view.sights.size()); ++i) {
+    if (view.sights[i] != Sight::mixed) continue;
+    std::swap_ranges(factors + i * n, factors + (i + 1) * n, sampled + i * n);
+    count += std::any_of(sampled + i * n, sampled + (i + 1) * n, [](float w) { return w > 0; }) ? 1 : 0;
+  }
+  return count;
+}
+
+/// What is far from 1 is no closed room, but a receiver inside a box or on an edge.
+///
+/// @param rows whose `open` holds how many patches were sampled
+void NodeFactors::close(FactorRows& rows) const {
+  constexpr float k_open = 0.2F;
+  constexpr float k_least_sampled = 1e-3F;
+  rows.missed.setZero(rows.factors.rows());
+  for (Eigen::Index i = 0; i < rows.factors.rows(); ++i) {
+    float known = 0;
+    float sampled = 0;
+    const auto over_runs = [&](const auto& work) {
+      for (const PatchRun run : rows.runs) work(run.begin * nodes_.per_patch, run.size() * nodes_.per_patch);
+    };
+    over_runs([&](int begin, int count) {
+      known += rows.factors.row(i).segment(begin, count).sum();
+      if (rows.sampled.cols() > 0) sampled += rows.sampled.row(i).segment(begin, count).sum();
+    });
+    const float missed = 1 - known - sampled;
+    float scale = 1;
+    if (std::abs(missed) < k_open) {
+      rows.missed[i] = std::abs(missed);
+      if (sampled > k_least_sampled) scale = std::clamp(1 + missed / sampled, 1 - k_open, 1 + k_open);
+    }
+    if (rows.sampled.cols() == 0) continue;
+    rows.open[i] = 2 / (static_cast<float>(order_ * detail_.far_lines) * std::sqrt(std::max(1.0F, rows.open[i])));
+    over_runs([&](int begin, int count) {
+      rows.factors.row(i).segment(begin, count) += scale * rows.sampled.row(i).segment(begin, count);
+    });
+  }
+}
+
+Lookout lookout_of(const std::vector<Receiver>& receivers, const Visibility& visibility) {
+  Facets facets;
+  for (const auto& receiver : receivers) facets.add(receiver.position_m, receiver.normal);
+  return {receivers, 1, visibility.figures_of(facets.points(), facets.size())};
+}
+
+Lookout lookout_of(const Nodes& nodes, const Figures& patches) {
+  Lookout lookout{{}, nodes.per_patch, patches};
+  for (int node = 0; node < nodes.size(); ++node) {
+    lookout.receivers.push_back({nodes.point(node).cast<double>(), nodes.normal(node).cast<double>()});
+  }
+  return lookout;
+}
+
+}  // namespace evenlit

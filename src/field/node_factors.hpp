@@ -1,0 +1,106 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <vector>
+
+#include "cell_aims.hpp"
+#include "evenlit/room/receiver.hpp"
+#include "evenlit/room/visibility.hpp"
+#include "mesh.hpp"
+
+namespace evenlit {
+
+/// Receivers that look at the room from viewpoints: `per_viewpoint` receivers that follow each other lie within the
+/// figure of one.
+struct Lookout {
+  std::vector<Receiver> receivers;
+  int per_viewpoint = 1;
+  Figures viewpoints;
+};
+
+/// Every receiver its own viewpoint.
+Lookout lookout_of(const std::vector<Receiver>& receivers, const Visibility& visibility);
+
+/// The nodes of a mesh, one viewpoint a patch.
+///
+/// @param patches of the mesh, as the visibility sees them
+Lookout lookout_of(const Nodes& nodes, const Figures& patches);
+
+/// How closely receivers look.
+struct GatherDetail {
+  double near = 3;             ///< patches nearer than so many of their radii count cell by cell, with the exact factor
+  int near_lines = 8;          ///< along each side of a cell that may be partly hidden: lines of sight to it, near...
+  int far_lines = 4;           ///< ...and far
+  bool cut_at_horizon = true;  ///< whether far patches that the horizon cuts count exactly too
+};
+
+/// For nodes, whose light reaches receivers only after averaging over many of them.
+inline constexpr GatherDetail k_node_detail{.near = 1.5, .near_lines = 2, .far_lines = 1, .cut_at_horizon = false};
+
+/// Receivers x nodes, or the other way about.
+using NodeWeights = Eigen::Matrix<float, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
+
+/// Patches that follow each other.
+struct PatchRun {
+  int begin = 0;
+  int end = 0;
+
+  [[nodiscard]] int size() const { return end - begin; }
+};
+
+/// What some receivers see of a room.
+struct FactorRows {
+  NodeWeights factors;         ///< configuration factors, receivers x nodes
+  NodeWeights sampled;         ///< those of them that were found by sampling; no columns where nothing may hide
+  std::vector<PatchRun> runs;  ///< patches in whose columns something is written; all others count as 0
+  Eigen::ArrayXf missed;       ///< by how much the factors of each receiver missed 1
+  Eigen::ArrayXf open;  ///< share of the light of the sampled ones that the raster of lines of sight leaves open: an
+                        ///< edge falls between two lines on each patch, and errors of many patches even out
+};
+
+/// Configuration factors of a mesh's nodes. A receiver in a closed room sees surfaces wherever it looks: its factors
+/// add up to 1. Those of patches that are partly hidden, which are found by sampling, are scaled so that they do.
+class NodeFactors {
+ public:
+  /// What is given must outlive this.
+  ///
+  /// @param patches of the mesh, as the visibility sees them
+  /// @param order of the Gauss rule that `nodes` holds
+  NodeFactors(const Mesh& mesh, const Figures& patches, const Nodes& nodes, int order, const Visibility& visibility,
+              const GatherDetail& detail);
+
+  [[nodiscard]] bool may_hide() const { return !visibility_.is_always_clear(); }
+  [[nodiscard]] int nodes_per_patch() const { return nodes_.per_patch; }
+
+  /// What the receivers of the viewpoints begin ... end - 1 see.
+  ///
+  /// @param rows keep their memory from one call to the next
+  void see(const Lookout& lookout, int begin, int end, FactorRows& rows) const;
+
+ private:
+  struct Sights;
+
+  void fill(const Lookout& lookout, int viewpoint, PatchRun run, int first_row, FactorRows& rows) const;
+  void find_close(const Figures& viewpoints, int viewpoint, const Eigen::Vector3d& normal, PatchRun run,
+                  Sights& sights) const;
+  void look(const Figures& viewpoints, int viewpoint, PatchRun run, Sights& sights) const;
+  [[nodiscard]] bool is_near(const Receiver& receiver, int patch) const;
+  [[nodiscard]] bool is_cut_by_horizon(const Receiver& receiver, int patch) const;
+  void fill_open(const Receiver& receiver, PatchRun run, const Sights& sights, float* factors) const;
+  void take_hidden_off(const Receiver& receiver, PatchRun run, Sights& sights, float* factors) const;
+  void look_closely(const Receiver& receiver, PatchRun run, Sights& sights) const;
+  float move_sampled(const View& view, float* factors, float* sampled) const;
+  void close(FactorRows& rows) const;
+
+  const Mesh& mesh_;
+  const Figures& patches_;
+  const Nodes& nodes_;
+  int order_;
+  const Visibility& visibility_;
+  GatherDetail detail_;
+  CellAims near_aims_;
+  CellAims far_aims_;
+  std::vector<float> far_x_m_, far_y_m_, far_z_m_;  ///< of all patches
+};
+
+}  // namespace evenlit

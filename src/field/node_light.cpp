@@ -1,0 +1,190 @@
+#include "node_light.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "cell_aims.hpp"
+#include "evenlit/base/parallel.hpp"
+#include "gauss.hpp"
+
+namespace evenlit {
+namespace {
+
+constexpr int k_nodes = k_order * k_order;
+
+/// Of one patch, one number a node.
+using NodeLumens = Eigen::Matrix<double, k_nodes, 1>;
+using FromQuarter = Eigen::Matrix<double, k_nodes, k_nodes>;
+
+/// Values at x of the polynomials that are 1 at one Gauss point and 0 at the others.
+Eigen::Matrix<double, k_order, 1> lagrange(double x) {
+  const auto& points = gauss_rule(k_order).nodes;
+  Eigen::Matrix<double, k_order, 1> values;
+  for (int i = 0; i < k_order; ++i) {
+    values[i] = 1;
+    for (int j = 0; j < k_order; ++j) {
+      if (j != i) values[i] *= (x - points[j]) / (points[i] - points[j]);
+    }
+  }
+  return values;
+}
+
+/// What lumens at the nodes of a patch's quarters (in the order of `quarters`) come to at its own nodes.
+const std::array<FromQuarter, 4>& from_quarters() {
+  static const auto k_matrices = [] {
+    const auto& points = gauss_rule(k_order).nodes;
+    std::array<FromQuarter, 4> matrices;
+    for (int quarter = 0; quarter < 4; ++quarter) {
+      for (int node = 0; node < k_nodes; ++node) {
+        const auto along = lagrange((quarter % 2 + points[node % k_order]) / 2);
+        const auto across = lagrange((quarter / 2 + points[node / k_order]) / 2);
+        for (int own = 0; own < k_nodes; ++own) {
+          matrices[quarter](own, node) = along[own % k_order] * across[own / k_order];
+        }
+      }
+    }
+    return matrices;
+  }();
+  return k_matrices;
+}
+
+/// Cuts patches in four until one luminaire's light falls evenly on the pieces.
+struct Resolver {
+  const DirectLight& light;
+  const Visibility& visibility;
+  double even_lm;  ///< a deviation that is even enough
+
+  /// What the patch's nodes should stand for, lm.
+  [[nodiscard]] NodeLumens lumens(const Patch& patch, int times_left) const {
+    const auto pieces = quarters(patch);
+    const std::vector<Patch> patches(pieces.begin(), pieces.end());
+    const Nodes nodes = gauss_nodes(patches, k_order);
+    const PatchLight light_lx = direct_at_nodes(patches, nodes, {light}, visibility);
+    const Falls falls = falls_on(nodes, light_lx);
+    const Eigen::Map<const Eigen::ArrayXf> area(nodes.area_m2.data(), nodes.size());
+    NodeLumens sum = NodeLumens::Zero();
+    for (int quarter = 0; quarter < 4; ++quarter) {
+      const bool is_even = times_left == 0 || falls.deviation_lm(quarter, 0) <= even_lm;
+      const NodeLumens of_quarter =
+          is_even
+              ? (area.segment<k_nodes>(quarter * k_nodes) * light_lx.col(0).segment<k_nodes>(quarter * k_nodes).array())
+                    .cast<double>()
+                    .matrix()
+              : lumens(patches[quarter], times_left - 1);
+      sum += from_quarters()[quarter] * of_quarter;
+    }
+    return sum;
+  }
+};
+
+/// Makes what the patches catch of each luminaire's light all of it. What is missing, or too much, is put where light
+/// falls unevenly, in proportion: there nodes may have missed it. What is far from all lights no closed room.
+void catch_all(const Scene& scene, const Nodes& nodes, const std::vector<DirectLight>& lights, PatchLight& light_lx) {
+  constexpr double k_most_missed = 0.03;
+  const int n = nodes.per_patch;
+  const Falls falls = falls_on(nodes, light_lx);
+  const Eigen::ArrayXd caught = caught_lumens(falls);
+  const Eigen::ArrayXf deviation = falls.deviation_lm.colwise().sum().transpose();
+  for (Eigen::Index k = 0; k < light_lx.cols(); ++k) {
+    const double missed = lights[k].lumens_into(scene) - caught[k];
+    if (deviation[k] == 0 || std::abs(missed) > k_most_missed * caught[k]) continue;
+    const auto share = static_cast<float>(missed / deviation[k]);
+    for (Eigen::Index i = 0; i < falls.lumens.rows(); ++i) {
+      if (falls.lumens(i, k) <= 0) continue;
+      light_lx.col(k).segment(i * n, n) *= std::max(0.0F, 1 + share * falls.deviation_lm(i, k) / falls.lumens(i, k));
+    }
+  }
+}
+
+}  // namespace
+
+PatchLight direct_at_nodes(const std::vector<Patch>& patches, const Nodes& nodes,
+                           const std::vector<DirectLight>& lights, const Visibility& visibility) {
+  constexpr int k_run = 32;
+  constexpr int k_lines = 4;
+  static const CellAims k_aims(k_order, k_lines);
+  const int n = nodes.per_patch;
+  const int count = static_cast<int>(patches.size());
+  const bool may_hide = !visibility.is_always_clear();
+  Figures figures;
+  if (may_hide) {
+    for (const Patch& patch : patches) visibility.add(figures, patch.centre_m, patch.radius_m, patch.corners_m);
+  }
+
+  PatchLight direct(nodes.size(), lights.size());
+  parallel_for((count + k_run - 1) / k_run, [&](int run) {
+    const int begin = run * k_run;
+    const int end = std::min(count, begin + k_run);
+    Eigen::VectorXf lx((end - begin) * n);
+    std::vector<float> x(k_aims.per_patch()), y(x), z(x), clear(x);
+    Eigen::ArrayXf shares(n);
+    View view;
+    for (std::size_t k = 0; k < lights.size(); ++k) {
+      auto column = direct.col(static_cast<Eigen::Index>(k)).segment(begin * n, (end - begin) * n);
+      lights[k].open_illuminances(nodes, begin * n, end * n, lx.data());
+      if (may_hide) visibility.look(lights[k].figure(visibility), 0, figures, begin, end, view);
+      for (int i = 0; may_hide && i < end - begin; ++i) {
+        if (view.sights[i] == Sight::clear) continue;
+        auto of_patch = lx.segment(i * n, n).array();
+        if (view.sights[i] == Sight::hidden) {
+          of_patch = 0;
+          continue;
+        }
+        k_aims.place(patches[begin + i].corners_m, x.data(), y.data(), z.data());
+        std::ranges::fill(clear, 1.0F);
+        for (std::size_t at = 0; at < view.obstacles.size(); ++at) {
+          if (view.past[at][i] == Sight::clear) continue;
+          visibility.cross(view.obstacles[at], lights[k].centre(), {x.data(), y.data(), z.data()}, k_aims.per_patch(),
+                           clear.data());
+        }
+        k_aims.average(clear.data(), shares.data());
+        of_patch *= shares;
+      }
+      column = lx;
+    }
+  });
+  return direct;
+}
+
+Falls falls_on(const Nodes& nodes, const PatchLight& direct_lx) {
+  const int n = nodes.per_patch;
+  const Eigen::Index patches = nodes.size() / n;
+  Falls falls{Eigen::ArrayXXf(patches, direct_lx.cols()), Eigen::ArrayXXf(patches, direct_lx.cols())};
+  const Eigen::Map<const Eigen::VectorXf> area(nodes.area_m2.data(), nodes.size());
+  for (Eigen::Index i = 0; i < patches; ++i) {
+    const auto of_patch = direct_lx.middleRows(i * n, n);
+    const auto weights = area.segment(i * n, n);
+    const float whole = weights.sum();
+    const Eigen::RowVectorXf lumens = weights.transpose() * of_patch;
+    const PatchLight off = of_patch.rowwise() - lumens / whole;
+    falls.lumens.row(i) = lumens;
+    falls.deviation_lm.row(i) = (whole * (weights.transpose() * off.cwiseAbs2())).array().sqrt();
+  }
+  return falls;
+}
+
+Eigen::ArrayXd caught_lumens(const Falls& falls) { return falls.lumens.cast<double>().colwise().sum().transpose(); }
+
+void resolve(const Scene& scene, const Mesh& mesh, const Nodes& nodes, const std::vector<DirectLight>& lights,
+             const Visibility& visibility, double unevenness, PatchLight& light_lx) {
+  constexpr int k_most_times = 5;
+  const Falls falls = falls_on(nodes, light_lx);
+  const Eigen::ArrayXd caught = caught_lumens(falls);
+  const Eigen::Map<const Eigen::ArrayXf> area(nodes.area_m2.data(), nodes.size());
+  parallel_for(static_cast<int>(lights.size()), [&](int k) {
+    for (const auto& surface : mesh.surfaces) {
+      if (surface.reflectance <= 0) continue;
+      const double even_lm = unevenness * caught[k] / surface.reflectance;
+      for (int i = surface.begin; i < surface.end; ++i) {
+        if (falls.deviation_lm(i, k) <= even_lm) continue;
+        const NodeLumens lumens = Resolver{lights[k], visibility, even_lm}.lumens(mesh.patches[i], k_most_times - 1);
+        light_lx.col(k).segment<k_nodes>(i * k_nodes) =
+            lumens.cast<float>().array() / area.segment<k_nodes>(i * k_nodes);
+      }
+    }
+  });
+  catch_all(scene, nodes, lights, light_lx);
+}
+
+}  // namespace evenlit
