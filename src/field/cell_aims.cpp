@@ -10,13 +10,13 @@ CellAims::CellAims(int order, int lines) : per_cell_(lines * lines) {
   const auto& widths = gauss_rule(order).weights;
   std::vector<double> starts{0};
   for (const double width : widths) starts.push_back(starts.back() + width);
-  const auto at = [&](int cell, int line) {
-    return static_cast<float>(starts[cell] + widths[cell] * (line + 0.5) / lines);
-  };
+  const auto in_cell = [&](int cell, double share) { return static_cast<float>(starts[cell] + widths[cell] * share); };
   for (int cell = 0; cell < order * order; ++cell) {
     for (int k = 0; k < per_cell_; ++k) {
-      u_.push_back(at(cell % order, k % lines));
-      v_.push_back(at(cell / order, k / lines));
+      const double column = k % lines;
+      const double row = k / lines;
+      u_.push_back(in_cell(cell % order, (column + (row + 0.5) / lines) / lines));
+      v_.push_back(in_cell(cell / order, (row + (column + 0.5) / lines) / lines));
     }
   }
 }

@@ -3,23 +3,18 @@
 #include <algorithm>
 
 #include "evenlit/base/parallel.hpp"
+#include "product.hpp"
 
 namespace evenlit {
-namespace {
 
-/// Receivers handled together, so that the sums over nodes become a product of matrices: more where the other matrix is
-/// wide, which is laid out anew for each product.
-int receivers_together(Eigen::Index columns) { return columns < 100 ? 16 : 128; }
-
-}  // namespace
-
-Gathered gathered(const NodeFactors& factors, const Lookout& lookout, const PatchLight& exitance_lm_m2) {
+Gathered gathered(const NodeFactors& factors, const Lookout& lookout, const PatchLight& exitance_lm_m2,
+                  int uncertain_columns) {
+  constexpr int k_receivers_together = 32;
   const auto receivers = static_cast<Eigen::Index>(lookout.receivers.size());
-  const Eigen::Index columns = exitance_lm_m2.cols();
-  Gathered result{PatchLight::Zero(receivers, columns), PatchLight::Zero(receivers, columns),
+  Gathered result{PatchLight::Zero(receivers, exitance_lm_m2.cols()), PatchLight::Zero(receivers, uncertain_columns),
                   Eigen::ArrayXf::Zero(receivers)};
   const int viewpoints = lookout.viewpoints.size();
-  const int a_block = std::max(1, receivers_together(columns) / lookout.per_viewpoint);
+  const int a_block = std::max(1, k_receivers_together / lookout.per_viewpoint);
   parallel_for((viewpoints + a_block - 1) / a_block, [&](int block) {
     thread_local FactorRows rows;
     const int begin = block * a_block;
@@ -27,18 +22,18 @@ Gathered gathered(const NodeFactors& factors, const Lookout& lookout, const Patc
     factors.see(lookout, begin, end, rows);
     const Eigen::Index first = static_cast<Eigen::Index>(begin) * lookout.per_viewpoint;
     const Eigen::Index count = rows.factors.rows();
-    result.missed.segment(first, count) = rows.missed;
-    auto light = result.light_lx.middleRows(first, count);
-    auto uncertain = result.uncertain_lx.middleRows(first, count);
+    const bool tell = uncertain_columns > 0 && factors.may_hide();
+    const NodeWeights uncertain = tell ? uncertain_part(rows, factors.nodes_per_patch()) : NodeWeights();
     for (const PatchRun run : rows.runs) {
       const int begin_node = run.begin * factors.nodes_per_patch();
       const int width = run.size() * factors.nodes_per_patch();
       const auto exitance = exitance_lm_m2.middleRows(begin_node, width);
-      light.noalias() += rows.factors.middleCols(begin_node, width) * exitance;
-      if (rows.sampled.cols() == 0) continue;
-      uncertain.noalias() += rows.sampled.middleCols(begin_node, width) * exitance;
+      add_product(rows.factors.middleCols(begin_node, width), exitance, result.light_lx.middleRows(first, count));
+      if (!tell) continue;
+      add_product(uncertain.middleCols(begin_node, width), exitance.leftCols(uncertain_columns),
+                  result.uncertain_lx.middleRows(first, count));
     }
-    uncertain.array().colwise() *= rows.open;
+    result.missed.segment(first, count) = rows.missed;
   });
   return result;
 }

@@ -53,4 +53,15 @@ const GaussRule& gauss_rule(int points) {
   return k_rules[points];
 }
 
+std::vector<double> lagrange_values(int points, double x) {
+  const auto& nodes = gauss_rule(points).nodes;
+  std::vector<double> values(nodes.size(), 1);
+  for (std::size_t i = 0; i < nodes.size(); ++i) {
+    for (std::size_t j = 0; j < nodes.size(); ++j) {
+      if (j != i) values[i] *= (x - nodes[j]) / (nodes[i] - nodes[j]);
+    }
+  }
+  return values;
+}
+
 }  // namespace evenlit

@@ -13,4 +13,9 @@ struct GaussRule {
 /// @param points 1...16
 const GaussRule& gauss_rule(int points);
 
+/// Values at x of the polynomials that are 1 at one node of the rule and 0 at all others.
+///
+/// @source Abramowitz and Stegun, Handbook of Mathematical Functions, 25.2.2
+std::vector<double> lagrange_values(int points, double x);
+
 }  // namespace evenlit

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "evenlit/base/parallel.hpp"
+#include "product.hpp"
 
 namespace evenlit {
 namespace {
@@ -11,13 +12,13 @@ namespace {
 using Row = Eigen::Array<double, 1, Eigen::Dynamic>;
 
 PatchLight product(const ExchangeAreas& matrix, const PatchLight& columns) {
-  constexpr int k_rows_a_block = 32;
-  PatchLight result(matrix.rows(), columns.cols());
+  constexpr int k_rows_a_block = 96;
+  PatchLight result = PatchLight::Zero(matrix.rows(), columns.cols());
   const int rows = static_cast<int>(matrix.rows());
   parallel_for((rows + k_rows_a_block - 1) / k_rows_a_block, [&](int block) {
     const int begin = block * k_rows_a_block;
     const int count = std::min(k_rows_a_block, rows - begin);
-    result.middleRows(begin, count).noalias() = matrix.middleRows(begin, count) * columns;
+    add_product(matrix.middleRows(begin, count), columns, result.middleRows(begin, count));
   });
   return result;
 }
@@ -63,28 +64,28 @@ PatchLight solve(const ExchangeAreas& k, const PatchLight& right) {
 }  // namespace
 
 Interreflection::Interreflection(const Mesh& mesh, ExchangeAreas areas)
-    : coupling_(std::move(areas)), from_coupled_(mesh.size()), to_coupled_(mesh.size()) {
-  // With M = sqrt(rho / A) z the balance M = rho (direct + F M) reads (I - K) z = sqrt(rho A) direct, where
+    : coupling_(std::move(areas)), scale_(mesh.size()) {
+  // With M = sqrt(rho / A) z the balance M = m + rho F M reads (I - K) z = sqrt(A / rho) m, where
   // K = sqrt(rho / A) S sqrt(rho / A) is symmetric.
   for (const auto& surface : mesh.surfaces) {
     for (int i = surface.begin; i < surface.end; ++i) {
-      from_coupled_[i] = static_cast<float>(std::sqrt(surface.reflectance / mesh.patches[i].area_m2));
-      to_coupled_[i] = static_cast<float>(std::sqrt(surface.reflectance * mesh.patches[i].area_m2));
+      scale_[i] = static_cast<float>(std::sqrt(surface.reflectance / mesh.patches[i].area_m2));
     }
   }
-  parallel_for(mesh.size(), [&](int i) {
-    coupling_.row(i) = from_coupled_[i] * coupling_.row(i).array() * from_coupled_.transpose();
-  });
+  parallel_for(mesh.size(),
+               [&](int i) { coupling_.row(i) = scale_[i] * coupling_.row(i).array() * scale_.transpose(); });
 }
 
-PatchLight Interreflection::exitance(const PatchLight& direct_lx) const {
-  const PatchLight z = solve(coupling_, (direct_lx.array().colwise() * to_coupled_).matrix());
-  return (z.array().colwise() * from_coupled_).matrix();
+PatchLight Interreflection::all_of(const PatchLight& first_lm_m2) const {
+  const Eigen::ArrayXf unscale = (scale_ > 0).select(1 / scale_, 0);
+  const PatchLight z = solve(coupling_, (first_lm_m2.array().colwise() * unscale).matrix());
+  return (z.array().colwise() * scale_).matrix();
 }
 
-PatchLight Interreflection::weights_of_direct(const PatchLight& weights) const {
-  const PatchLight z = solve(coupling_, (weights.array().colwise() * from_coupled_).matrix());
-  return (z.array().colwise() * to_coupled_).matrix();
+PatchLight Interreflection::weights_of_first(const PatchLight& weights) const {
+  const Eigen::ArrayXf unscale = (scale_ > 0).select(1 / scale_, 0);
+  const PatchLight z = solve(coupling_, (weights.array().colwise() * scale_).matrix());
+  return (z.array().colwise() * unscale).matrix();
 }
 
 }  // namespace evenlit

@@ -47,21 +47,6 @@ Batch quartered(const Batch& batch, const std::vector<int>& which) {
   return result;
 }
 
-PatchLight mean_over_patches(const Nodes& nodes, const PatchLight& on_nodes) {
-  const int n = nodes.per_patch;
-  const int patches = nodes.size() / n;
-  PatchLight mean = PatchLight::Zero(patches, on_nodes.cols());
-  for (int i = 0; i < patches; ++i) {
-    float area = 0;
-    for (int node = i * n; node < (i + 1) * n; ++node) {
-      mean.row(i) += nodes.area_m2[node] * on_nodes.row(node);
-      area += nodes.area_m2[node];
-    }
-    mean.row(i) /= area;
-  }
-  return mean;
-}
-
 /// The largest share of any luminaire's light that a patch's standard deviation stands for.
 double largest_share(const Eigen::RowVectorXf& deviation_lm, const Eigen::ArrayXd& lumens) {
   double largest = 0;
@@ -106,7 +91,7 @@ Cuts cut(const Mesh& mesh, const std::vector<DirectLight>& lights, const Visibil
 /// @param surfaces whose ranges are set anew
 LitMesh assembled(const Cuts& cuts, std::vector<PatchRange> surfaces, Eigen::Index luminaires) {
   constexpr int n = k_order * k_order;
-  LitMesh lit{{{}, std::move(surfaces)}, {}, {}, {}};
+  LitMesh lit{{{}, std::move(surfaces)}, {}, {}};
   lit.direct_lx.resize(std::ssize(cuts.settled) * n, luminaires);
   for (auto& surface : lit.mesh.surfaces) surface.begin = surface.end = 0;
   for (const auto& [surface, batch, patch] : cuts.settled) {
@@ -129,7 +114,6 @@ LitMesh lit_mesh(const Scene& scene, const std::vector<DirectLight>& lights, con
   const Mesh coarse = make_mesh(scene, detail.patch_size_m);
   LitMesh lit = assembled(cut(coarse, lights, visibility, detail), coarse.surfaces, std::ssize(lights));
   resolve(scene, lit.mesh, lit.nodes, lights, visibility, k_resolved * detail.unevenness, lit.direct_lx);
-  lit.mean_lx = mean_over_patches(lit.nodes, lit.direct_lx);
   return lit;
 }
 

@@ -15,7 +15,6 @@ struct LitMesh {
   Mesh mesh;
   Nodes nodes;           ///< of order `k_order`
   PatchLight direct_lx;  ///< nodes x luminaires
-  PatchLight mean_lx;    ///< patches x luminaires
 };
 
 /// Cuts the room, finer where light falls unevenly: below a luminaire that is near, in a narrow beam, at the edge of a

@@ -94,6 +94,8 @@ std::array<Patch, 4> quarters(const Patch& patch) {
   return {quarter(0, 0), quarter(0.5, 0), quarter(0, 0.5), quarter(0.5, 0.5)};
 }
 
+int order_of(const Nodes& nodes) { return static_cast<int>(std::lround(std::sqrt(nodes.per_patch))); }
+
 Nodes gauss_nodes(const std::vector<Patch>& patches, int order) {
   const auto& rule = gauss_rule(order);
   Nodes nodes;

@@ -59,6 +59,9 @@ Figures figures_of(const Mesh& mesh, const Visibility& visibility);
 /// The patch cut in the middle of its sides.
 std::array<Patch, 4> quarters(const Patch& patch);
 
+/// Of the tensor rule on each patch.
+int order_of(const Nodes& nodes);
+
 /// A tensor Gauss rule of `order` x `order` points on every patch.
 Nodes gauss_nodes(const std::vector<Patch>& patches, int order);
 

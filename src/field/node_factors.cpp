@@ -1,11 +1,12 @@
 #include "node_factors.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <numeric>
 
 #include "evenlit/base/vectorised.hpp"
 #include "kernel.hpp"
-#include "near_factors.hpp"
 
 namespace evenlit {
 namespace {
@@ -29,6 +30,11 @@ std::vector<PatchRun> faced(const Mesh& mesh, const Receiver* begin, const Recei
   }
   return runs;
 }
+
+/// Numbers in a vector, or in the largest: loops over whole ones need no remainder. Arrays have so many to spare.
+constexpr int k_vector = 16;
+
+int whole_vectors(int count) { return (count + k_vector - 1) / k_vector * k_vector; }
 
 /// A ball around receivers, all of which face the same way.
 struct Ball {
@@ -68,12 +74,57 @@ void scale(const float* __restrict shares, int per_cell, int count, float* __res
   }
 }
 
+/// Sums in as many parts as a vector may have numbers: the compiler may then use vectors without changing them.
+constexpr int k_parts = 16;
+
+float sum_of(const std::array<float, k_parts>& parts) { return std::accumulate(parts.begin(), parts.end(), 0.0F); }
+
+EVENLIT_VECTORISED
+float sum_of(const float* values, int count) {
+  std::array<float, k_parts> parts{};
+  const int whole = count / k_parts * k_parts;
+  for (int begin = 0; begin < whole; begin += k_parts) {
+    for (int i = 0; i < k_parts; ++i) parts[i] += values[begin + i];
+  }
+  for (int i = whole; i < count; ++i) parts[i - whole] += values[i];
+  return sum_of(parts);
+}
+
+EVENLIT_VECTORISED
+float sum_of_products(const float* a, const float* b, int count) {
+  std::array<float, k_parts> parts{};
+  const int whole = count / k_parts * k_parts;
+  for (int begin = 0; begin < whole; begin += k_parts) {
+    for (int i = 0; i < k_parts; ++i) parts[i] += a[begin + i] * b[begin + i];
+  }
+  for (int i = whole; i < count; ++i) parts[i - whole] += a[i] * b[i];
+  return sum_of(parts);
+}
+
+EVENLIT_VECTORISED
+float sum_of_products(const float* a, const float* b, const float* c, int count) {
+  std::array<float, k_parts> parts{};
+  const int whole = count / k_parts * k_parts;
+  for (int begin = 0; begin < whole; begin += k_parts) {
+    for (int i = 0; i < k_parts; ++i) parts[i] += a[begin + i] * b[begin + i] * c[begin + i];
+  }
+  for (int i = whole; i < count; ++i) parts[i - whole] += a[i] * b[i] * c[i];
+  return sum_of(parts);
+}
+
+/// Makes sampled factors larger by a share of them.
+EVENLIT_VECTORISED
+void add_to_sampled(const float* __restrict is_sampled, float more, int count, float* __restrict factors) {
+  for (int i = 0; i < count; ++i) factors[i] += more * is_sampled[i] * factors[i];
+}
+
 }  // namespace
 
 /// What the receivers of a viewpoint have in common.
 struct NodeFactors::Sights {
   std::vector<std::int32_t> is_close;
-  std::vector<int> close;  ///< patches that may count exactly, of the mesh
+  std::vector<int> close;  ///< patches of which cells may count exactly
+  std::vector<int> exact;  ///< their nodes, for one receiver
   View view;
   std::vector<Passage> passages;
   std::vector<float> open;   ///< one an aim: 0 where its patch is hidden, else 1
@@ -83,19 +134,20 @@ struct NodeFactors::Sights {
   } closely;  ///< of one near patch
 };
 
-NodeFactors::NodeFactors(const Mesh& mesh, const Figures& patches, const Nodes& nodes, int order,
-                         const Visibility& visibility, const GatherDetail& detail)
+NodeFactors::NodeFactors(const Mesh& mesh, const Figures& patches, const Nodes& nodes, const Visibility& visibility,
+                         const GatherDetail& detail)
     : mesh_(mesh),
       patches_(patches),
       nodes_(nodes),
-      order_(order),
+      order_(order_of(nodes)),
       visibility_(visibility),
       detail_(detail),
-      near_aims_(order, detail.near_lines),
-      far_aims_(order, detail.far_lines) {
+      cells_(mesh, nodes),
+      near_aims_(order_, detail.near_lines),
+      far_aims_(order_, detail.far_lines) {
   if (visibility.is_always_clear()) return;
   const std::size_t per_patch = far_aims_.per_patch();
-  for (auto* values : {&far_x_m_, &far_y_m_, &far_z_m_}) values->resize(mesh.size() * per_patch);
+  for (auto* values : {&far_x_m_, &far_y_m_, &far_z_m_}) values->resize(mesh.size() * per_patch + k_vector);
   for (int i = 0; i < mesh.size(); ++i) {
     far_aims_.place(mesh.patches[i].corners_m, &far_x_m_[i * per_patch], &far_y_m_[i * per_patch],
                     &far_z_m_[i * per_patch]);
@@ -108,29 +160,23 @@ void NodeFactors::see(const Lookout& lookout, int begin, int end, FactorRows& ro
   const Receiver* const receivers = lookout.receivers.data() + first;
   rows.runs = faced(mesh_, receivers, receivers + count);
   rows.factors.resize(count, nodes_.size());
-  rows.sampled.resize(count, may_hide() ? nodes_.size() : 0);
-  rows.open.setZero(count);
+  rows.is_sampled.resize(end - begin, may_hide() ? nodes_.size() : 0);
   for (const PatchRun run : rows.runs) {
-    if (may_hide()) rows.sampled.middleCols(run.begin * nodes_.per_patch, run.size() * nodes_.per_patch).setZero();
-    for (int viewpoint = begin; viewpoint < end; ++viewpoint) {
-      fill(lookout, viewpoint, run, (viewpoint - begin) * lookout.per_viewpoint, rows);
-    }
+    for (int viewpoint = begin; viewpoint < end; ++viewpoint) fill(lookout, viewpoint, viewpoint - begin, run, rows);
   }
-  close(rows);
+  close(lookout.per_viewpoint, rows);
 }
 
-void NodeFactors::fill(const Lookout& lookout, int viewpoint, PatchRun run, int first_row, FactorRows& rows) const {
+void NodeFactors::fill(const Lookout& lookout, int viewpoint, int row, PatchRun run, FactorRows& rows) const {
   thread_local Sights sights;
+  const int begin = run.begin * nodes_.per_patch;
   const Receiver* const receivers = lookout.receivers.data() + viewpoint * lookout.per_viewpoint;
   find_close(lookout.viewpoints, viewpoint, receivers->normal, run, sights);
-  if (may_hide()) look(lookout.viewpoints, viewpoint, run, sights);
+  if (may_hide()) look(lookout.viewpoints, viewpoint, run, sights, &rows.is_sampled(row, begin));
   for (int k = 0; k < lookout.per_viewpoint; ++k) {
-    float* const factors = &rows.factors(first_row + k, run.begin * nodes_.per_patch);
+    float* const factors = &rows.factors(row * lookout.per_viewpoint + k, begin);
     fill_open(receivers[k], run, sights, factors);
-    if (!may_hide()) continue;
-    take_hidden_off(receivers[k], run, sights, factors);
-    rows.open[first_row + k] +=
-        move_sampled(sights.view, factors, &rows.sampled(first_row + k, run.begin * nodes_.per_patch));
+    if (may_hide()) take_hidden_off(receivers[k], run, sights, factors);
   }
 }
 
@@ -154,13 +200,16 @@ void NodeFactors::find_close(const Figures& viewpoints, int viewpoint, const Eig
   }
 }
 
-void NodeFactors::look(const Figures& viewpoints, int viewpoint, PatchRun run, Sights& sights) const {
+void NodeFactors::look(const Figures& viewpoints, int viewpoint, PatchRun run, Sights& sights,
+                       float* is_sampled) const {
   visibility_.look(viewpoints, viewpoint, patches_, run.begin, run.end, sights.view);
   sights.passages = passages(sights.view);
   const int a_patch = far_aims_.per_patch();
-  sights.open.resize(static_cast<std::size_t>(run.size()) * a_patch);
+  sights.open.resize(static_cast<std::size_t>(run.size()) * a_patch + k_vector);
   for (int i = 0; i < run.size(); ++i) {
-    std::fill_n(sights.open.data() + i * a_patch, a_patch, sights.view.sights[i] == Sight::hidden ? 0.0F : 1.0F);
+    const Sight sight = sights.view.sights[i];
+    std::fill_n(sights.open.data() + i * a_patch, a_patch, sight == Sight::hidden ? 0.0F : 1.0F);
+    std::fill_n(is_sampled + i * nodes_.per_patch, nodes_.per_patch, sight == Sight::mixed ? 1.0F : 0.0F);
   }
 }
 
@@ -170,18 +219,20 @@ bool NodeFactors::is_near(const Receiver& receiver, int patch) const {
 }
 
 bool NodeFactors::is_cut_by_horizon(const Receiver& receiver, int patch) const {
-  return detail_.cut_at_horizon && std::abs(receiver.normal.dot(mesh_.patches[patch].centre_m - receiver.position_m)) <
-                                       mesh_.patches[patch].radius_m;
+  const double height = receiver.normal.dot(mesh_.patches[patch].centre_m - receiver.position_m);
+  return std::abs(height) < mesh_.patches[patch].radius_m;
 }
 
-void NodeFactors::fill_open(const Receiver& receiver, PatchRun run, const Sights& sights, float* factors) const {
+void NodeFactors::fill_open(const Receiver& receiver, PatchRun run, Sights& sights, float* factors) const {
   const int n = nodes_.per_patch;
   point_kernel({receiver.position_m.cast<float>(), receiver.normal.cast<float>()}, nodes_, run.begin * n, run.end * n,
                factors);
-  for (const int i : sights.close) {
-    if (!is_near(receiver, i) && !is_cut_by_horizon(receiver, i)) continue;
-    near_factors(receiver.position_m, receiver.normal, mesh_.patches[i], order_, factors + (i - run.begin) * n);
+  sights.exact.clear();
+  for (const int patch : sights.close) {
+    if (!is_near(receiver, patch) && !(detail_.cut_at_horizon && is_cut_by_horizon(receiver, patch))) continue;
+    for (int node = patch * n; node < (patch + 1) * n; ++node) sights.exact.push_back(node);
   }
+  cells_.put(receiver, sights.exact, run.begin * n, factors);
 }
 
 void NodeFactors::take_hidden_off(const Receiver& receiver, PatchRun run, Sights& sights, float* factors) const {
@@ -191,8 +242,8 @@ void NodeFactors::take_hidden_off(const Receiver& receiver, PatchRun run, Sights
   const Eigen::Vector3f from = receiver.position_m.cast<float>();
   for (const auto& [obstacle, begin, end] : sights.passages) {
     const std::size_t first = static_cast<std::size_t>(run.begin + begin) * a_patch;
-    visibility_.cross(obstacle, from, {&far_x_m_[first], &far_y_m_[first], &far_z_m_[first]}, (end - begin) * a_patch,
-                      clear.data() + begin * a_patch);
+    visibility_.cross(obstacle, from, {&far_x_m_[first], &far_y_m_[first], &far_z_m_[first]},
+                      whole_vectors((end - begin) * a_patch), clear.data() + begin * a_patch);
   }
   if (detail_.near_lines > detail_.far_lines) look_closely(receiver, run, sights);
   scale(clear.data(), far_aims_.per_cell(), run.size() * nodes_.per_patch, factors);
@@ -221,45 +272,61 @@ void NodeFactors::look_closely(const Receiver& receiver, PatchRun run, Sights& s
   }
 }
 
-float NodeFactors::move_sampled(const View& view, float* factors, float* sampled) const {
-  const int n = nodes_.per_patch;
-  float count = 0;
-  for (int i = 0; i < static_cast<int>(view.sights.size()); ++i) {
-    if (view.sights[i] != Sight::mixed) continue;
-    std::swap_ranges(factors + i * n, factors + (i + 1) * n, sampled + i * n);
-    count += std::any_of(sampled + i * n, sampled + (i + 1) * n, [](float w) { return w > 0; }) ? 1 : 0;
+NodeWeights uncertain_part(const FactorRows& rows, int nodes_per_patch) {
+  NodeWeights result(rows.factors.rows(), rows.factors.cols());
+  const Eigen::Index per_viewpoint = rows.factors.rows() / rows.is_sampled.rows();
+  for (Eigen::Index i = 0; i < result.rows(); ++i) {
+    for (const PatchRun run : rows.runs) {
+      const int begin = run.begin * nodes_per_patch;
+      const int width = run.size() * nodes_per_patch;
+      result.row(i).segment(begin, width) =
+          rows.open[i] * rows.factors.row(i)
+                             .segment(begin, width)
+                             .cwiseProduct(rows.is_sampled.row(i / per_viewpoint).segment(begin, width));
+    }
   }
-  return count;
+  return result;
 }
 
 /// What is far from 1 is no closed room, but a receiver inside a box or on an edge.
-///
-/// @param rows whose `open` holds how many patches were sampled
-void NodeFactors::close(FactorRows& rows) const {
+void NodeFactors::close(int per_viewpoint, FactorRows& rows) const {
   constexpr float k_open = 0.2F;
   constexpr float k_least_sampled = 1e-3F;
-  rows.missed.setZero(rows.factors.rows());
-  for (Eigen::Index i = 0; i < rows.factors.rows(); ++i) {
-    float known = 0;
+  const Eigen::Index receivers = rows.factors.rows();
+  rows.missed.setZero(receivers);
+  rows.open.setZero(receivers);
+  for (Eigen::Index i = 0; i < receivers; ++i) {
+    float all = 0;
     float sampled = 0;
-    const auto over_runs = [&](const auto& work) {
-      for (const PatchRun run : rows.runs) work(run.begin * nodes_.per_patch, run.size() * nodes_.per_patch);
-    };
-    over_runs([&](int begin, int count) {
-      known += rows.factors.row(i).segment(begin, count).sum();
-      if (rows.sampled.cols() > 0) sampled += rows.sampled.row(i).segment(begin, count).sum();
-    });
-    const float missed = 1 - known - sampled;
-    float scale = 1;
-    if (std::abs(missed) < k_open) {
-      rows.missed[i] = std::abs(missed);
-      if (sampled > k_least_sampled) scale = std::clamp(1 + missed / sampled, 1 - k_open, 1 + k_open);
+    float squares = 0;
+    for (const PatchRun run : rows.runs) {
+      const int begin = run.begin * nodes_.per_patch;
+      const int count = run.size() * nodes_.per_patch;
+      const float* const factors = &rows.factors(i, begin);
+      all += sum_of(factors, count);
+      if (!may_hide()) continue;
+      const float* const is_sampled = &rows.is_sampled(i / per_viewpoint, begin);
+      sampled += sum_of_products(factors, is_sampled, count);
+      squares += sum_of_products(factors, factors, is_sampled, count);
     }
-    if (rows.sampled.cols() == 0) continue;
-    rows.open[i] = 2 / (static_cast<float>(order_ * detail_.far_lines) * std::sqrt(std::max(1.0F, rows.open[i])));
-    over_runs([&](int begin, int count) {
-      rows.factors.row(i).segment(begin, count) += scale * rows.sampled.row(i).segment(begin, count);
-    });
+    const float missed = 1 - all;
+    if (std::abs(missed) >= k_open) continue;
+    rows.missed[i] = std::abs(missed);
+    if (detail_.scale_all) {
+      for (const PatchRun run : rows.runs) {
+        rows.factors.row(i).segment(run.begin * nodes_.per_patch, run.size() * nodes_.per_patch) /= all;
+      }
+    } else if (sampled > k_least_sampled) {
+      // As if so many patches were sampled that all count the same.
+      const float patches = sampled * sampled / squares / static_cast<float>(nodes_.per_patch);
+      rows.open[i] = 2 / (static_cast<float>(order_ * detail_.far_lines) * std::sqrt(std::max(1.0F, patches)));
+      const float more = std::clamp(missed / sampled, -k_open, k_open);
+      for (const PatchRun run : rows.runs) {
+        const int begin = run.begin * nodes_.per_patch;
+        add_to_sampled(&rows.is_sampled(i / per_viewpoint, begin), more, run.size() * nodes_.per_patch,
+                       &rows.factors(i, begin));
+      }
+    }
   }
 }
 

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "cell_aims.hpp"
+#include "cell_factors.hpp"
 #include "evenlit/room/receiver.hpp"
 #include "evenlit/room/visibility.hpp"
 #include "mesh.hpp"
@@ -30,12 +31,15 @@ Lookout lookout_of(const Nodes& nodes, const Figures& patches);
 struct GatherDetail {
   double near = 3;             ///< patches nearer than so many of their radii count cell by cell, with the exact factor
   int near_lines = 8;          ///< along each side of a cell that may be partly hidden: lines of sight to it, near...
-  int far_lines = 4;           ///< ...and far
+  int far_lines = 3;           ///< ...and far
   bool cut_at_horizon = true;  ///< whether far patches that the horizon cuts count exactly too
+  bool scale_all = false;  ///< whether what factors miss of 1 is put on all of them, not only on sampled ones: then an
+                           ///< even glow stays even, and no light is lost from one reflection to the next
 };
 
 /// For nodes, whose light reaches receivers only after averaging over many of them.
-inline constexpr GatherDetail k_node_detail{.near = 1.5, .near_lines = 2, .far_lines = 1, .cut_at_horizon = false};
+inline constexpr GatherDetail k_node_detail{
+    .near = 1.5, .near_lines = 2, .far_lines = 1, .cut_at_horizon = false, .scale_all = true};
 
 /// Receivers x nodes, or the other way about.
 using NodeWeights = Eigen::Matrix<float, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
@@ -51,12 +55,16 @@ struct PatchRun {
 /// What some receivers see of a room.
 struct FactorRows {
   NodeWeights factors;         ///< configuration factors, receivers x nodes
-  NodeWeights sampled;         ///< those of them that were found by sampling; no columns where nothing may hide
+  NodeWeights is_sampled;      ///< 1 for nodes of patches that a viewpoint sees in part, else 0: viewpoints x nodes; no
+                               ///< columns where nothing may hide
   std::vector<PatchRun> runs;  ///< patches in whose columns something is written; all others count as 0
   Eigen::ArrayXf missed;       ///< by how much the factors of each receiver missed 1
   Eigen::ArrayXf open;  ///< share of the light of the sampled ones that the raster of lines of sight leaves open: an
                         ///< edge falls between two lines on each patch, and errors of many patches even out
 };
+
+/// What of the factors lines of sight leave open; the columns outside the runs hold nothing.
+NodeWeights uncertain_part(const FactorRows& rows, int nodes_per_patch);
 
 /// Configuration factors of a mesh's nodes. A receiver in a closed room sees surfaces wherever it looks: its factors
 /// add up to 1. Those of patches that are partly hidden, which are found by sampling, are scaled so that they do.
@@ -65,10 +73,10 @@ class NodeFactors {
   /// What is given must outlive this.
   ///
   /// @param patches of the mesh, as the visibility sees them
-  /// @param order of the Gauss rule that `nodes` holds
-  NodeFactors(const Mesh& mesh, const Figures& patches, const Nodes& nodes, int order, const Visibility& visibility,
+  NodeFactors(const Mesh& mesh, const Figures& patches, const Nodes& nodes, const Visibility& visibility,
               const GatherDetail& detail);
 
+  [[nodiscard]] int nodes() const { return nodes_.size(); }
   [[nodiscard]] bool may_hide() const { return !visibility_.is_always_clear(); }
   [[nodiscard]] int nodes_per_patch() const { return nodes_.per_patch; }
 
@@ -80,17 +88,16 @@ class NodeFactors {
  private:
   struct Sights;
 
-  void fill(const Lookout& lookout, int viewpoint, PatchRun run, int first_row, FactorRows& rows) const;
+  void fill(const Lookout& lookout, int viewpoint, int row, PatchRun run, FactorRows& rows) const;
   void find_close(const Figures& viewpoints, int viewpoint, const Eigen::Vector3d& normal, PatchRun run,
                   Sights& sights) const;
-  void look(const Figures& viewpoints, int viewpoint, PatchRun run, Sights& sights) const;
+  void look(const Figures& viewpoints, int viewpoint, PatchRun run, Sights& sights, float* is_sampled) const;
   [[nodiscard]] bool is_near(const Receiver& receiver, int patch) const;
   [[nodiscard]] bool is_cut_by_horizon(const Receiver& receiver, int patch) const;
-  void fill_open(const Receiver& receiver, PatchRun run, const Sights& sights, float* factors) const;
+  void fill_open(const Receiver& receiver, PatchRun run, Sights& sights, float* factors) const;
   void take_hidden_off(const Receiver& receiver, PatchRun run, Sights& sights, float* factors) const;
   void look_closely(const Receiver& receiver, PatchRun run, Sights& sights) const;
-  float move_sampled(const View& view, float* factors, float* sampled) const;
-  void close(FactorRows& rows) const;
+  void close(int per_viewpoint, FactorRows& rows) const;
 
   const Mesh& mesh_;
   const Figures& patches_;
@@ -98,6 +105,7 @@ class NodeFactors {
   int order_;
   const Visibility& visibility_;
   GatherDetail detail_;
+  CellFactors cells_;
   CellAims near_aims_;
   CellAims far_aims_;
   std::vector<float> far_x_m_, far_y_m_, far_z_m_;  ///< of all patches

@@ -17,19 +17,6 @@ constexpr int k_nodes = k_order * k_order;
 using NodeLumens = Eigen::Matrix<double, k_nodes, 1>;
 using FromQuarter = Eigen::Matrix<double, k_nodes, k_nodes>;
 
-/// Values at x of the polynomials that are 1 at one Gauss point and 0 at the others.
-Eigen::Matrix<double, k_order, 1> lagrange(double x) {
-  const auto& points = gauss_rule(k_order).nodes;
-  Eigen::Matrix<double, k_order, 1> values;
-  for (int i = 0; i < k_order; ++i) {
-    values[i] = 1;
-    for (int j = 0; j < k_order; ++j) {
-      if (j != i) values[i] *= (x - points[j]) / (points[i] - points[j]);
-    }
-  }
-  return values;
-}
-
 /// What lumens at the nodes of a patch's quarters (in the order of `quarters`) come to at its own nodes.
 const std::array<FromQuarter, 4>& from_quarters() {
   static const auto k_matrices = [] {
@@ -37,8 +24,8 @@ const std::array<FromQuarter, 4>& from_quarters() {
     std::array<FromQuarter, 4> matrices;
     for (int quarter = 0; quarter < 4; ++quarter) {
       for (int node = 0; node < k_nodes; ++node) {
-        const auto along = lagrange((quarter % 2 + points[node % k_order]) / 2);
-        const auto across = lagrange((quarter / 2 + points[node / k_order]) / 2);
+        const auto along = lagrange_values(k_order, (quarter % 2 + points[node % k_order]) / 2);
+        const auto across = lagrange_values(k_order, (quarter / 2 + points[node / k_order]) / 2);
         for (int own = 0; own < k_nodes; ++own) {
           matrices[quarter](own, node) = along[own % k_order] * across[own / k_order];
         }

@@ -4,13 +4,15 @@
 #include <cmath>
 #include <memory>
 
+#include "cut_room.hpp"
 #include "evenlit/base/parallel.hpp"
 #include "evenlit/base/polygon.hpp"
 #include "evenlit/field/direct.hpp"
 #include "gather.hpp"
-#include "interreflection.hpp"
 #include "lit_mesh.hpp"
-#include "mesh.hpp"
+#include "patch_sums.hpp"
+#include "product.hpp"
+#include "resampling.hpp"
 #include "transposed.hpp"
 
 namespace evenlit {
@@ -48,53 +50,6 @@ Eigen::MatrixXd direct_on(const Facets& facets, const std::vector<DirectLight>& 
   return direct;
 }
 
-/// rho x direct at each node, and everything reflected more than once as the patch's mean.
-PatchLight first_resolved(const Mesh& mesh, const Nodes& nodes, const PatchLight& direct_lx,
-                          const PatchLight& mean_direct_lx, const PatchLight& exitance_lm_m2) {
-  PatchLight result(direct_lx.rows(), direct_lx.cols());
-  for (const auto& surface : mesh.surfaces) {
-    const auto reflectance = static_cast<float>(surface.reflectance);
-    for (int i = surface.begin; i < surface.end; ++i) {
-      for (int node = i * nodes.per_patch; node < (i + 1) * nodes.per_patch; ++node) {
-        result.row(node) = exitance_lm_m2.row(i) + reflectance * (direct_lx.row(node) - mean_direct_lx.row(i));
-      }
-    }
-  }
-  return result;
-}
-
-/// A value of each patch at all of its nodes.
-PatchLight spread_over_nodes(const PatchLight& of_patches) {
-  constexpr int n = k_order * k_order;
-  PatchLight result(of_patches.rows() * n, of_patches.cols());
-  for (Eigen::Index i = 0; i < of_patches.rows(); ++i) result.middleRows(i * n, n).rowwise() = of_patches.row(i);
-  return result;
-}
-
-/// rho x all light at each node.
-PatchLight reflected(const Mesh& mesh, const Nodes& nodes, const PatchLight& light_lx) {
-  PatchLight result(light_lx.rows(), light_lx.cols());
-  for (const auto& surface : mesh.surfaces) {
-    const int begin = surface.begin * nodes.per_patch;
-    const int count = (surface.end - surface.begin) * nodes.per_patch;
-    result.middleRows(begin, count) = static_cast<float>(surface.reflectance) * light_lx.middleRows(begin, count);
-  }
-  return result;
-}
-
-/// What the patches of a room see of each other.
-struct CutRoom {
-  const Mesh& mesh;
-  const Nodes& nodes;  ///< of order `k_order`
-  const Visibility& visibility;
-  Figures patches = figures_of(mesh, visibility);
-  Interreflection interreflection{mesh, exchange_areas(mesh, patches, visibility)};
-
-  [[nodiscard]] NodeFactors factors(const GatherDetail& detail) const {
-    return {mesh, patches, nodes, k_order, visibility, detail};
-  }
-};
-
 /// What stays the same however the room is cut.
 struct Setting {
   const Scene& scene;
@@ -130,27 +85,36 @@ struct Setting {
     const auto tell = [&](double done) {
       if (progress) progress(done);
     };
-    const auto [mesh, nodes, direct_lx, mean_lx] = lit_mesh(scene, lights_on_surfaces, visibility, detail);
-    tell(0.1);
-    const CutRoom room{mesh, nodes, visibility};
+    auto [mesh, nodes, direct_lx] = lit_mesh(scene, lights_on_surfaces, visibility, detail);
     tell(0.2);
-    const PatchLight by_patches = room.interreflection.exitance(mean_lx);
-    tell(0.3);
-    const PatchLight first = first_resolved(mesh, nodes, direct_lx, mean_lx, by_patches);
-    const Gathered on_nodes = gathered(room.factors(k_node_detail), lookout_of(nodes, room.patches), first);
+    const CutRoom room{std::move(mesh), visibility};
+    tell(0.4);
+    const PatchLight direct = reflected(room.mesh, direct_lx);
+    const PatchLight direct_by_patch = means_over_patches(room.nodes, direct);
+    const PatchLight by_patches = room.interreflection.all_of(direct_by_patch);
+    const PatchLight first = direct + spread_over_nodes(room.nodes, by_patches - direct_by_patch);
+    tell(0.5);
+    const Resampling resampling(room.nodes, room.few_nodes);
+    const Gathered on_nodes = gathered(room.factors(room.few_nodes, k_node_detail),
+                                       lookout_of(room.few_nodes, room.patches), resampling.condensed(first));
+    const PatchLight second = direct + reflected(room.mesh, resampling.refined(on_nodes.light_lx));
+    // By as much as resolving the second reflection changed patches, all later ones change by patch.
+    const PatchLight defect = means_over_patches(room.nodes, second) - by_patches;
+    const PatchLight later = room.interreflection.all_of(defect) - defect;
     tell(0.7);
     const Eigen::Index cans = first.cols();
     PatchLight columns(first.rows(), 3 * cans);
-    columns << reflected(mesh, nodes, direct_lx + on_nodes.light_lx), first, spread_over_nodes(by_patches);
-    const Gathered on_receivers = gathered(room.factors({}), lookout_of(receivers, visibility), columns);
+    columns << first, second + spread_over_nodes(room.nodes, later), spread_over_nodes(room.nodes, by_patches);
+    const Gathered on_receivers =
+        gathered(room.factors(room.nodes, {}), lookout_of(receivers, visibility), columns, static_cast<int>(cans));
     tell(1);
     const Eigen::MatrixXd light_lx = on_receivers.light_lx.cast<double>();
-    response.indirect_lx = light_lx.leftCols(cans);
-    response.second_change_lx = light_lx.leftCols(cans) - light_lx.middleCols(cans, cans);
-    response.first_change_lx = light_lx.middleCols(cans, cans) - light_lx.rightCols(cans);
-    response.uncertain_lx = on_receivers.uncertain_lx.middleCols(cans, cans).cast<double>();
+    response.indirect_lx = light_lx.middleCols(cans, cans);
+    response.second_change_lx = light_lx.middleCols(cans, cans) - light_lx.leftCols(cans);
+    response.first_change_lx = light_lx.leftCols(cans) - light_lx.rightCols(cans);
+    response.uncertain_lx = on_receivers.uncertain_lx.cast<double>();
     response.missed = on_receivers.missed.cast<double>().matrix();
-    response.patches = mesh.size();
+    response.patches = room.mesh.size();
   }
 
   /// The same steps turned about: what receivers owe to each node first, then the luminaires' light on nodes, some
@@ -160,13 +124,9 @@ struct Setting {
     const auto tell = [&](double done) {
       if (progress) progress(done);
     };
-    const Mesh mesh = make_mesh(scene, detail.patch_size_m);
-    const Nodes nodes = gauss_nodes(mesh.patches, k_order);
-    const CutRoom room{mesh, nodes, visibility};
+    const CutRoom room{make_mesh(scene, detail.patch_size_m), visibility};
     tell(0.2);
-    const Transposed weights =
-        transposed(mesh, nodes, room.interreflection, room.factors(k_node_detail), lookout_of(nodes, room.patches),
-                   room.factors({}), lookout_of(receivers, visibility));
+    const Transposed weights = transposed(room, lookout_of(receivers, visibility));
     tell(0.6);
     const int cans = static_cast<int>(lights.size());
     for (auto* table :
@@ -178,10 +138,13 @@ struct Setting {
       const int count = std::min(k_at_a_time, cans - begin);
       const std::vector<DirectLight> some(lights_on_surfaces.begin() + begin,
                                           lights_on_surfaces.begin() + begin + count);
-      PatchLight light_lx = direct_at_nodes(mesh.patches, nodes, some, visibility);
-      resolve(scene, mesh, nodes, some, visibility, detail.unevenness / 4, light_lx);
+      PatchLight light_lx = direct_at_nodes(room.mesh.patches, room.nodes, some, visibility);
+      resolve(scene, room.mesh, room.nodes, some, visibility, detail.unevenness / 4, light_lx);
       const auto add = [&](const NodeWeights& of_nodes, Eigen::MatrixXd& table) {
-        if (of_nodes.cols() > 0) table.middleCols(begin, count) = (of_nodes * light_lx).cast<double>();
+        if (of_nodes.cols() == 0) return;
+        PatchLight on_receivers = PatchLight::Zero(of_nodes.rows(), count);
+        add_product(of_nodes, light_lx, on_receivers);
+        table.middleCols(begin, count) = on_receivers.cast<double>();
       };
       add(weights.indirect, response.indirect_lx);
       add(weights.first_change, response.first_change_lx);
@@ -190,7 +153,7 @@ struct Setting {
     });
     tell(1);
     response.missed = weights.missed.cast<double>().matrix();
-    response.patches = mesh.size();
+    response.patches = room.mesh.size();
   }
 };
 

@@ -2,8 +2,7 @@
 
 #include <Eigen/Core>
 
-#include "interreflection.hpp"
-#include "node_factors.hpp"
+#include "cut_room.hpp"
 
 namespace evenlit {
 
@@ -19,10 +18,7 @@ struct Transposed {
   Eigen::ArrayXf missed;  ///< one a receiver
 };
 
-/// @param of_nodes, on_nodes         what the nodes see of each other
-/// @param of_receivers, on_receivers what receivers see of the nodes
-Transposed transposed(const Mesh& mesh, const Nodes& nodes, const Interreflection& interreflection,
-                      const NodeFactors& of_nodes, const Lookout& on_nodes, const NodeFactors& of_receivers,
-                      const Lookout& on_receivers);
+/// @param receivers a viewpoint each
+Transposed transposed(const CutRoom& room, const Lookout& receivers);
 
 }  // namespace evenlit

@@ -1,13 +1,16 @@
 #include <fmt/format.h>
 
+#include <optional>
+
 #include "accuracy.hpp"
 #include "benches.hpp"
+#include "cut_room.hpp"
 #include "evenlit/field/direct.hpp"
-#include "exchange.hpp"
 #include "gather.hpp"
-#include "interreflection.hpp"
 #include "lit_mesh.hpp"
 #include "one_thread.hpp"
+#include "patch_sums.hpp"
+#include "resampling.hpp"
 #include "table.hpp"
 
 namespace evenlit::bench {
@@ -43,15 +46,6 @@ double patch_pairs(const Mesh& mesh) {
 /// Patches that are not on the floor, which receivers that look up do not see.
 double patches_above(const Mesh& mesh) { return mesh.size() - patches_of(mesh.surfaces.front()); }
 
-/// What leaves each node: of the patch, and the rest of the direct light, as if all of it came back.
-PatchLight on_nodes_of(const PatchLight& exitance_lm_m2, const LitMesh& lit) {
-  PatchLight result = lit.direct_lx;
-  for (Eigen::Index node = 0; node < result.rows(); ++node) {
-    result.row(node) += exitance_lm_m2.row(node / lit.nodes.per_patch);
-  }
-  return result;
-}
-
 struct Stage {
   const char* name;
   std::function<void()> work;
@@ -63,35 +57,40 @@ void stages_of(const Case& room, const Limits& limits) {
   const std::vector<DirectLight> lights = lights_of(room.scene);
   const auto cans = static_cast<double>(lights.size());
   const auto receivers = static_cast<double>(room.receivers.size());
-  LitMesh lit;
-  ExchangeAreas areas;
-  PatchLight reflected_lm_m2;  // on nodes
+  std::optional<LitMesh> lit;
+  std::optional<CutRoom> cut;
+  PatchLight first_lm_m2;  // on nodes
   Gathered on_nodes;
   Gathered on_receivers;
-  const auto gather = [&](const Lookout& lookout, int columns, const GatherDetail& detail) {
-    const Figures patches = figures_of(lit.mesh, visibility);
-    const NodeFactors factors(lit.mesh, patches, lit.nodes, k_order, visibility, detail);
-    return gathered(factors, lookout, reflected_lm_m2.replicate(1, columns));
+  const auto factor_flops = [&](double pairs, const Nodes& nodes, double columns) {
+    return pairs * nodes.per_patch * (k_kernel_flops + 2 * columns);
   };
   const std::vector<Stage> stages{
       {"mesh, direct light on nodes", [&] { lit = lit_mesh(room.scene, lights, visibility, coarse_mesh(room.scene)); },
        [] { return 0.0; }},
-      {"exchange areas", [&] { areas = exchange_areas(lit.mesh, visibility); },
-       [&] { return patch_pairs(lit.mesh) * k_exchange_points * k_exchange_points * k_kernel_flops; }},
-      {"exitance", [&] { reflected_lm_m2 = on_nodes_of(Interreflection(lit.mesh, areas).exitance(lit.mean_lx), lit); },
+      {"exchange areas",
+       [&] {
+         cut.emplace(CutRoom{lit->mesh, visibility});
+       },
+       [&] { return patch_pairs(cut->mesh) * k_exchange_points * k_exchange_points * k_kernel_flops; }},
+      {"exitance",
+       [&] {
+         const PatchLight means = means_over_patches(cut->nodes, reflected(cut->mesh, lit->direct_lx));
+         first_lm_m2 = spread_over_nodes(cut->nodes, cut->interreflection.all_of(means));
+       },
        [] { return 0.0; }},
       {"gather on nodes",
        [&] {
-         on_nodes = gather(lookout_of(lit.nodes, figures_of(lit.mesh, visibility)), 1, k_node_detail);
+         on_nodes = gathered(cut->factors(cut->few_nodes, k_node_detail), lookout_of(cut->few_nodes, cut->patches),
+                             Resampling(cut->nodes, cut->few_nodes).condensed(first_lm_m2));
        },
+       [&] { return factor_flops(2 * patch_pairs(cut->mesh) * cut->few_nodes.per_patch, cut->few_nodes, cans); }},
+      {"gather on receivers",
        [&] {
-         const double node_pairs = 2 * patch_pairs(lit.mesh) * lit.nodes.per_patch * lit.nodes.per_patch;
-         return node_pairs * (k_kernel_flops + 2 * (cans + 1));
-       }},
-      {"gather on receivers", [&] { on_receivers = gather(lookout_of(room.receivers, visibility), 3, {}); },
-       [&] {
-         return receivers * patches_above(lit.mesh) * lit.nodes.per_patch * (k_kernel_flops + 2 * (3 * cans + 1));
-       }}};
+         on_receivers = gathered(cut->factors(cut->nodes, {}), lookout_of(room.receivers, visibility),
+                                 first_lm_m2.replicate(1, 3), static_cast<int>(cans));
+       },
+       [&] { return factor_flops(receivers * patches_above(cut->mesh), cut->nodes, 3 * cans); }}};
   std::vector<std::function<void()>> works;
   for (const Stage& stage : stages) works.push_back(stage.work);
   constexpr int k_runs = 9;
@@ -110,7 +109,7 @@ void stages_of(const Case& room, const Limits& limits) {
   }
   print_table(fmt::format("Stages of one solve, {}: {} patches, {} nodes, {:.0f} receivers, {:.0f} cans; least wall "
                           "time of {}, one thread",
-                          room.name, lit.mesh.size(), lit.nodes.size(), receivers, cans, k_runs),
+                          room.name, cut->mesh.size(), cut->nodes.size(), receivers, cans, k_runs),
               rows);
 }
 

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "patch_sums.hpp"
 #include "rooms.hpp"
 
 using namespace evenlit;
@@ -43,7 +44,8 @@ TEST_CASE("interreflection between six whole surfaces", "[field][formula]") {
   const Mesh mesh = make_mesh(scene, k_whole_surfaces);
   PatchLight direct_lx = PatchLight::Zero(6, 1);
   direct_lx(0, 0) = 100;
-  const PatchLight m = Interreflection(mesh, exchange_areas(mesh, Visibility(scene))).exitance(direct_lx);
+  const PatchLight m =
+      Interreflection(mesh, exchange_areas(mesh, Visibility(scene))).all_of(reflected(mesh, direct_lx));
   const auto total_lx = [&](int surface) { return m(surface, 0) / scene.surfaces[surface].reflectance; };
   CHECK(total_lx(0) == Approx(106.336259).epsilon(2e-6));  // single precision
   CHECK(total_lx(1) == Approx(10.708824).epsilon(1e-5));
@@ -77,7 +79,8 @@ TEST_CASE("a furnace glows evenly", "[field][exact]") {
   const Scene scene = room_over({{0, 0}, {6, 0}, {6, 4}, {4, 4}, {4, 2}, {2, 2}, {2, 4}, {0, 4}}, 2.4, {rho, rho, rho});
   const Mesh mesh = make_mesh(scene, 0.8);
   const PatchLight direct_lx = PatchLight::Constant(mesh.size(), 1, 100);
-  const PatchLight m = Interreflection(mesh, exchange_areas(mesh, Visibility(scene))).exitance(direct_lx);
+  const PatchLight m =
+      Interreflection(mesh, exchange_areas(mesh, Visibility(scene))).all_of(reflected(mesh, direct_lx));
   const double expected = rho * 100 / (1 - rho);
   // Row sums are closed to 1e-6; 1 / (1 - rho) amplifies that.
   CHECK(m.minCoeff() == Approx(expected).epsilon(5e-6 / (1 - rho)));
@@ -87,8 +90,8 @@ TEST_CASE("a furnace glows evenly", "[field][exact]") {
 TEST_CASE("black surfaces send nothing back", "[field][exact]") {
   const Scene scene = box_room(3, 3, 3, {0, 0.5, 0});
   const Mesh mesh = make_mesh(scene, 1);
-  const PatchLight m =
-      Interreflection(mesh, exchange_areas(mesh, Visibility(scene))).exitance(PatchLight::Constant(mesh.size(), 1, 100));
+  const PatchLight m = Interreflection(mesh, exchange_areas(mesh, Visibility(scene)))
+                           .all_of(reflected(mesh, PatchLight::Constant(mesh.size(), 1, 100)));
   for (int surface = 0; surface < 6; ++surface) {
     const auto& range = mesh.surfaces[surface];
     const auto part = m.middleRows(range.begin, range.end - range.begin);

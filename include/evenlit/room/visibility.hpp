@@ -46,7 +46,8 @@ struct Passage {
   int end;
 };
 
-/// All of a view, but for figures that are hidden anyway.
+/// All of a view. A passage may run over a few figures between that the obstacle does not hide, or that are hidden
+/// anyway.
 std::vector<Passage> passages(const View& view);
 
 /// What the room's walls and boxes hide.

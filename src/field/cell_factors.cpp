@@ -1,0 +1,147 @@
+#include "cell_factors.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "evenlit/base/vectorised.hpp"
+
+namespace evenlit {
+namespace {
+
+constexpr int k_together = 64;  ///< cells handled at a time
+constexpr float k_tiny = 1e-20F;
+
+/// Corners of cells as a receiver sees them, and how high they are above its horizon.
+struct Corners {
+  float x[4][k_together], y[4][k_together], z[4][k_together], height[4][k_together];
+};
+
+/// Arc cosine of x over the sine of that angle.
+/// @source Abramowitz and Stegun, Handbook of Mathematical Functions, 4.4.46: error below 2e-8
+[[gnu::always_inline]] inline float arc_over_sine(float x) {
+  const float u = std::abs(x);
+  const float p =
+      1.5707963050F +
+      u * (-0.2145988016F +
+           u * (0.0889789874F +
+                u * (-0.0501743046F +
+                     u * (0.0308918810F + u * (-0.0170881256F + u * (0.0066700901F - u * 0.0012624911F))))));
+  const float root_below = std::sqrt(1 - u > 0 ? 1 - u : 0);
+  const float root_above = std::sqrt(1 + u);
+  constexpr float k_least_sine = 1e-12F;
+  // Near 1 the sine cancels; away from -1 the angle is pi less the same.
+  const float top = x < 0 ? std::numbers::pi_v<float> - root_below * p : p;
+  const float bottom = x < 0 ? root_below * root_above + k_least_sine : root_above;
+  return top / bottom;
+}
+
+struct Point {
+  float x, y, z;
+};
+
+/// The angle that an edge subtends times the component of its plane's unit normal along the facet's.
+[[gnu::always_inline]] inline float edge_term(const Point& a, const Point& b, const float* normal) {
+  const float across =
+      normal[0] * (a.y * b.z - a.z * b.y) + normal[1] * (a.z * b.x - a.x * b.z) + normal[2] * (a.x * b.y - a.y * b.x);
+  const float squares = (a.x * a.x + a.y * a.y + a.z * a.z) * (b.x * b.x + b.y * b.y + b.z * b.z);
+  const float product = std::sqrt(squares) + k_tiny;
+  return arc_over_sine((a.x * b.x + a.y * b.y + a.z * b.z) / product) * across / product;
+}
+
+[[gnu::always_inline]] inline Point between(const Point& a, const Point& b, float share) {
+  return {a.x + share * (b.x - a.x), a.y + share * (b.y - a.y), a.z + share * (b.z - a.z)};
+}
+
+/// A corner, and how high it is above the horizon.
+struct Corner {
+  Point at;
+  float height;
+};
+
+[[gnu::always_inline]] inline Corner corner_of(const Corners& corners, int k, int i) {
+  return {{corners.x[k][i], corners.y[k][i], corners.z[k][i]}, corners.height[k][i]};
+}
+
+/// What an outline comes to that is followed edge by edge, only above the horizon.
+struct Outline {
+  float sum;    ///< of the edges' terms
+  Point dives;  ///< where it goes below, all 0 if it does not
+  Point rises;  ///< where it comes up again
+};
+
+[[gnu::always_inline]] inline Point with(const Point& sum, float share, const Point& point) {
+  return {sum.x + share * point.x, sum.y + share * point.y, sum.z + share * point.z};
+}
+
+[[gnu::always_inline]] inline Outline with_edge(const Outline& outline, const Corner& a, const Corner& b,
+                                                const float* normal) {
+  const float fall = a.height - b.height;
+  const float meets = a.height / (fall == 0 ? 1 : fall);
+  const Point from = between(a.at, b.at, a.height < 0 ? meets : 0);
+  const Point to = between(a.at, b.at, b.height < 0 ? meets : 1);
+  const float term = edge_term(from, to, normal);
+  const float is_below = a.height < 0 ? (b.height < 0 ? 1.0F : 0.0F) : 0.0F;
+  const float falls = a.height < 0 ? 0.0F : (b.height < 0 ? 1.0F : 0.0F);
+  const float climbs = a.height < 0 ? (b.height < 0 ? 0.0F : 1.0F) : 0.0F;
+  return {outline.sum + (1 - is_below) * term, with(outline.dives, falls, to), with(outline.rises, climbs, from)};
+}
+
+/// Factors of cells, what is below the horizon cut off: the cut runs from where the outline dives to where it rises.
+EVENLIT_VECTORISED
+void factors_of(const Corners& corners, const float* normal, int count, float* __restrict out) {
+  for (int i = 0; i < count; ++i) {
+    const Corner a = corner_of(corners, 0, i);
+    const Corner b = corner_of(corners, 1, i);
+    const Corner c = corner_of(corners, 2, i);
+    const Corner d = corner_of(corners, 3, i);
+    Outline outline{0, {0, 0, 0}, {0, 0, 0}};
+    outline = with_edge(outline, a, b, normal);
+    outline = with_edge(outline, b, c, normal);
+    outline = with_edge(outline, c, d, normal);
+    outline = with_edge(outline, d, a, normal);
+    const float sum = outline.sum + edge_term(outline.dives, outline.rises, normal);
+    // Corners run counter-clockwise seen from the front, so clockwise about the ray from the facet.
+    const float factor = -sum / (2 * std::numbers::pi_v<float>);
+    out[i] = factor > 0 ? factor : 0;
+  }
+}
+
+}  // namespace
+
+CellFactors::CellFactors(const Mesh& mesh, const Nodes& nodes) : mesh_(mesh), per_patch_(nodes.per_patch) {
+  const int order = order_of(nodes);
+  corners_m_.reserve(nodes.size());
+  for (const Patch& patch : mesh.patches) {
+    for (int node = 0; node < per_patch_; ++node) corners_m_.push_back(cell_of_node(patch, order, node));
+  }
+}
+
+void CellFactors::put(const Receiver& receiver, const std::vector<int>& cells, int first, float* factors) const {
+  constexpr double k_on_plane_m = 1e-6;
+  constexpr int k_vector = 16;
+  const Eigen::Vector3f normal = receiver.normal.cast<float>();
+  Corners corners{};
+  std::array<float, k_together> of_cells{};
+  for (std::size_t begin = 0; begin < cells.size(); begin += k_together) {
+    const int count = static_cast<int>(std::min<std::size_t>(k_together, cells.size() - begin));
+    for (int i = 0; i < count; ++i) {
+      for (int k = 0; k < 4; ++k) {
+        const Eigen::Vector3d corner = corners_m_[cells[begin + i]][k] - receiver.position_m;
+        corners.x[k][i] = static_cast<float>(corner.x());
+        corners.y[k][i] = static_cast<float>(corner.y());
+        corners.z[k][i] = static_cast<float>(corner.z());
+        corners.height[k][i] = static_cast<float>(receiver.normal.dot(corner));
+      }
+    }
+    factors_of(corners, normal.data(), (count + k_vector - 1) / k_vector * k_vector, of_cells.data());
+    for (int i = 0; i < count; ++i) {
+      const int cell = cells[begin + i];
+      const Patch& patch = mesh_.patches[cell / per_patch_];
+      const bool in_front = patch.normal.dot(receiver.position_m - patch.centre_m) > k_on_plane_m;
+      factors[cell - first] = in_front ? of_cells[i] : 0;
+    }
+  }
+}
+
+}  // namespace evenlit

@@ -1,0 +1,34 @@
+#pragma once
+
+#include <array>
+#include <vector>
+
+#include "evenlit/room/receiver.hpp"
+#include "mesh.hpp"
+
+namespace evenlit {
+
+/// Configuration factors of the cells that a mesh's nodes stand for (`cell_of_node`), exact but for single precision,
+/// also where cells dip below a receiver's horizon.
+///
+/// @source Lambert's formula for a polygon: Siegel and Howell, Thermal Radiation Heat Transfer
+class CellFactors {
+ public:
+  /// The mesh must outlive this.
+  ///
+  /// @param nodes of the mesh
+  CellFactors(const Mesh& mesh, const Nodes& nodes);
+
+  /// Puts the factors of some cells in the place of what stands in `factors`; 0 where the receiver is not in front.
+  ///
+  /// @param cells   numbers of nodes
+  /// @param factors of all nodes from `first` on
+  void put(const Receiver& receiver, const std::vector<int>& cells, int first, float* factors) const;
+
+ private:
+  const Mesh& mesh_;
+  int per_patch_;
+  std::vector<std::array<Eigen::Vector3d, 4>> corners_m_;  ///< of each cell, counter-clockwise seen from the room
+};
+
+}  // namespace evenlit
