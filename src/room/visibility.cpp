@@ -30,14 +30,14 @@ bool is_on_hull(const Polygon& plan, const Vector2d& start, const Vector2d& alon
 
 /// Bit 2a for lying wholly above half along axis a, bit 2a + 1 for below -half.
 template <int axes>
-std::int32_t outside_code(const Eigen::Matrix<double, axes, Eigen::Dynamic>& corners,
-                          const Eigen::Matrix<double, axes, 1>& half, double touching_m) {
-  std::int32_t code = 0;
+FaceCode outside_code(const Eigen::Matrix<double, axes, Eigen::Dynamic>& corners,
+                      const Eigen::Matrix<double, axes, 1>& half, double touching_m) {
+  int code = 0;
   for (int axis = 0; axis < axes; ++axis) {
     if (corners.row(axis).minCoeff() >= half[axis] - touching_m) code |= 1 << (2 * axis);
     if (corners.row(axis).maxCoeff() <= -half[axis] + touching_m) code |= 2 << (2 * axis);
   }
-  return code;
+  return static_cast<FaceCode>(code);
 }
 
 /// Keeps the quotient of a direction that has no part in an axis finite.
@@ -116,7 +116,7 @@ struct Visibility::Kernels {
   EVENLIT_VECTORISED
   static void sights_past(const Slab& slab, const float* from, float from_radius, const float* __restrict x,
                           const float* __restrict y, const float* __restrict z, const float* __restrict radius,
-                          const std::int32_t* __restrict shared_faces, int count, Sight* __restrict sights) {
+                          int count, Sight* __restrict sights) {
     const Turned start = from_middle(slab, from[0], from[1]);
     const float start_up = from[2] - slab.z;
     for (int i = 0; i < count; ++i) {
@@ -126,22 +126,24 @@ struct Visibility::Kernels {
       const Span shrunk = inside(slab, -r, way);
       const int meets = grown.enters <= grown.leaves ? 1 : 0;
       const int hides = shrunk.enters < shrunk.leaves ? 1 : 0;
-      sights[i] = static_cast<Sight>(shared_faces[i] != 0 ? 0 : meets + hides);
+      sights[i] = static_cast<Sight>(meets + hides);
     }
   }
 
   /// Faces that points lie outside of, as `outside_code`.
   EVENLIT_VECTORISED
   static void codes(const Slab& slab, float touching, const float* __restrict x, const float* __restrict y,
-                    const float* __restrict z, int count, std::int32_t* __restrict out) {
+                    const float* __restrict z, int count, FaceCode* __restrict out) {
     const float half_along = slab.half_along - touching;
     const float half_across = slab.half_across - touching;
     const float half_up = slab.half_up - touching;
     for (int i = 0; i < count; ++i) {
       const auto [along, across] = from_middle(slab, x[i], y[i]);
       const float up = z[i] - slab.z;
-      out[i] = (along >= half_along ? 1 : 0) | (along <= -half_along ? 2 : 0) | (across >= half_across ? 4 : 0) |
-               (across <= -half_across ? 8 : 0) | (up >= half_up ? 16 : 0) | (up <= -half_up ? 32 : 0);
+      const int code = (along >= half_along ? 1 : 0) | (along <= -half_along ? 2 : 0) |
+                       (across >= half_across ? 4 : 0) | (across <= -half_across ? 8 : 0) | (up >= half_up ? 16 : 0) |
+                       (up <= -half_up ? 32 : 0);
+      out[i] = static_cast<FaceCode>(code);
     }
   }
 
@@ -278,7 +280,7 @@ bool Visibility::is_clear(const Vector3d& from, const Vector3d& to) const {
          std::ranges::none_of(boxes_, [&](const Box& box) { return is_crossed(box, from, to, touching_m_); });
 }
 
-std::int32_t Visibility::faces_outside(int obstacle, std::span<const Vector3d> corners_m) const {
+FaceCode Visibility::faces_outside(int obstacle, std::span<const Vector3d> corners_m) const {
   const auto count = static_cast<Eigen::Index>(corners_m.size());
   if (is_wall(obstacle)) {
     const Wall& wall = walls_[obstacle];
@@ -341,7 +343,6 @@ void Visibility::look(const Figures& from, int figure, const Figures& to, int be
   const float centre[] = {from.x_m[figure], from.y_m[figure], from.z_m[figure]};
   const float from_radius = from.radius_m[figure];
   view.clear(end - begin, obstacle_count());
-  std::int32_t shared_faces[k_together];
   Sight past[k_together];
   for (int first = begin; first < end; first += k_together) {
     const int count = std::min(k_together, end - first);
@@ -349,17 +350,18 @@ void Visibility::look(const Figures& from, int figure, const Figures& to, int be
     const Points centres{&to.x_m[first], &to.y_m[first], &to.z_m[first]};
     const Tube tube(centre, centres, count, std::max(from_radius, *std::max_element(radius, radius + count)));
     for_each_in(tube, [&](int obstacle) {
-      const std::int32_t own = from.outside[obstacle][figure];
-      const std::int32_t* const others = &to.outside[obstacle][first];
-      int between = 0;
-      for (int i = 0; i < count; ++i) {
-        shared_faces[i] = own & others[i];
-        between += shared_faces[i] == 0 ? 1 : 0;
-      }
-      if (between == 0) return;
-      Kernels::sights_past(slabs_[obstacle], centre, from_radius, centres.x_m, centres.y_m, centres.z_m, radius,
-                           shared_faces, count, past);
-      if (std::all_of(past, past + count, [](Sight sight) { return sight == Sight::clear; })) return;
+      const auto is_all_clear = [&] {
+        std::int32_t any = 0;
+        for (int i = 0; i < count; ++i) any |= static_cast<std::int32_t>(past[i]);
+        return any == 0;
+      };
+      Kernels::sights_past(slabs_[obstacle], centre, from_radius, centres.x_m, centres.y_m, centres.z_m, radius, count,
+                           past);
+      if (is_all_clear()) return;
+      const FaceCode own = from.outside[obstacle][figure];
+      const FaceCode* const others = &to.outside[obstacle][first];
+      for (int i = 0; i < count; ++i) past[i] = (own & others[i]) != 0 ? Sight::clear : past[i];
+      if (is_all_clear()) return;
       view.add(obstacle, first - begin, {past, past + count});
     });
   }

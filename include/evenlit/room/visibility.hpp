@@ -13,13 +13,14 @@ namespace evenlit {
 /// How much of one thing another thing sees; the later value wins where two things stand between.
 enum class Sight : std::int32_t { clear, mixed, hidden };
 
+/// Bit f is set where something lies wholly outside face f of an obstacle, or on it.
+using FaceCode = std::uint8_t;
+
 /// Convex figures in the room, or points, as arrays for loops that a compiler can vectorise.
 struct Figures {
-  std::vector<float> x_m, y_m, z_m;  ///< centres
-  std::vector<float> radius_m;       ///< no corner is farther from the centre
-  /// For each obstacle of one `Visibility` and each figure: bit f is set where the figure lies wholly outside face f of
-  /// the obstacle, or on it.
-  std::vector<std::vector<std::int32_t>> outside;
+  std::vector<float> x_m, y_m, z_m;            ///< centres
+  std::vector<float> radius_m;                 ///< no corner is farther from the centre
+  std::vector<std::vector<FaceCode>> outside;  ///< for each obstacle of one `Visibility`: one a figure
 
   [[nodiscard]] int size() const { return static_cast<int>(x_m.size()); }
 };
@@ -119,7 +120,7 @@ class Visibility {
 
   [[nodiscard]] int obstacle_count() const { return static_cast<int>(slabs_.size()); }
   [[nodiscard]] bool is_wall(int obstacle) const { return obstacle < static_cast<int>(walls_.size()); }
-  [[nodiscard]] std::int32_t faces_outside(int obstacle, std::span<const Eigen::Vector3d> corners_m) const;
+  [[nodiscard]] FaceCode faces_outside(int obstacle, std::span<const Eigen::Vector3d> corners_m) const;
   [[nodiscard]] bool crosses(const Wall& wall, const Eigen::Vector3d& from, const Eigen::Vector3d& to) const;
   template <class Visit>
   void for_each_in(const Tube& tube, const Visit& visit) const;
