@@ -11,7 +11,8 @@ namespace evenlit {
 std::string rounded_text(double value, double error) {
   if (value == 0) return "0";
   const double finest = error > 0 ? std::floor(std::log10(error)) : -300;
-  const int last_digit = static_cast<int>(std::clamp(std::floor(std::log10(value)) - 2, std::max(finest, -9.0), 300.0));
+  int last_digit = static_cast<int>(std::clamp(std::floor(std::log10(value)) - 2, std::max(finest, -9.0), 300.0));
+  if (std::round(value / std::pow(10.0, last_digit)) >= 1000) ++last_digit;  // rounded up to a digit more: 9.996
   if (last_digit <= 0) return fixed_text(value, -last_digit);
   const double unit = std::pow(10.0, last_digit);
   return fixed_text(std::round(value / unit) * unit, 0);

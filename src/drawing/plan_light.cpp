@@ -1,5 +1,6 @@
 #include "plan_light.hpp"
 
+#include <Eigen/Geometry>
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -18,6 +19,22 @@ double can_size_m(const Job& job, const Can& can, const Luminaire& luminaire) {
                                  [&](const CanType& candidate) { return candidate.name == can.type; });
   if (type != job.can_types.end() && type->hole_m) return *type->hole_m;
   return std::min(luminaire.opening.width_m, luminaire.opening.length_m);
+}
+
+/// How far points are from the nearest wall, negative outside of the room, on a lattice over the plan.
+SampledField distances_from_walls(const Polygon& plan_m, double spacing_m) {
+  Eigen::AlignedBox2d bounds;
+  for (const Eigen::Vector2d& corner : plan_m) bounds.extend(corner);
+  const Eigen::Array2i steps = (bounds.sizes().array() / spacing_m).ceil().cast<int>();
+  SampledField field{bounds.min(), {spacing_m, spacing_m}, steps.x() + 1, steps.y() + 1, {}};
+  for (int row = 0; row < field.rows; ++row) {
+    for (int column = 0; column < field.columns; ++column) {
+      const Eigen::Vector2d point = field.first + spacing_m * Eigen::Vector2d(column, row);
+      const double distance_m = distance_to_outline(plan_m, point);
+      field.values.push_back(is_inside(plan_m, point) ? distance_m : -distance_m);
+    }
+  }
+  return field;
 }
 
 bool is_through(const Box& box, double work_plane_m) { return box.bottom_m < work_plane_m && box.top_m > work_plane_m; }
@@ -48,6 +65,17 @@ std::vector<DrawingItem> joist_lines(const Shape& room, const Joists& joists, co
         items.emplace_back(Stroke{view.at(line), false, 1.6, {{40, 42, 46}, 0.7}, {12, 7}});
       }
     }
+  }
+  return items;
+}
+
+std::vector<DrawingItem> margin_line(const Polygon& plan_m, double margin_m, const PlanView& view) {
+  constexpr double k_lattice = 3;  // units; the line cuts its corners by no more
+  std::vector<DrawingItem> items;
+  if (margin_m <= 0) return items;
+  for (const Polyline& line : contours(distances_from_walls(plan_m, k_lattice / view.units_per_m), margin_m)) {
+    items.emplace_back(Stroke{view.at(line), false, 3.2, {{255, 255, 255}, 0.45}, {}});
+    items.emplace_back(Stroke{view.at(line), false, 1.4, k_dark, {2, 5}});
   }
   return items;
 }

@@ -13,6 +13,9 @@ namespace evenlit {
 /// Joists as pairs of thin dashed lines across the plan; none where they would be too close to tell apart.
 std::vector<DrawingItem> joist_lines(const Shape& room, const Joists& joists, const PlanView& view);
 
+/// A fine dotted line where the figures' grid ends before the walls; none without a margin.
+std::vector<DrawingItem> margin_line(const Polygon& plan_m, double margin_m, const PlanView& view);
+
 /// The outlines of the scene's boxes: filled where they reach through the work plane, full lines where they stand below
 /// it, dashed where they hang above.
 std::vector<DrawingItem> box_marks(const std::vector<Box>& boxes, double work_plane_m, const PlanView& view);

@@ -83,6 +83,7 @@ void add_plan(Sheet& sheet, const Job& job, const Scene& scene, const WorkPlaneL
   sheet.items.emplace_back(FalseColour{view.at(field_m), top_lx, {outline}});
   if (job.joists) sheet.add(joist_lines(job.room, *job.joists, view));
   sheet.add(isolux_lines(field_m, plan_m, isolux_levels(job, top_lx), view, k_small_text, space));
+  sheet.add(margin_line(plan_m, job.work_plane.margin_m, view));
   sheet.add(box_marks(scene.boxes, light.grid.height_m, view));
   sheet.add(readings);
   sheet.add(walls(job.room, view));
@@ -115,11 +116,11 @@ void add_figures(Sheet& sheet, const Job& job, const WorkPlaneLight& light, doub
   }
 }
 
-void add_footer(Sheet& sheet, const WorkPlaneLight& light, double top) {
+void add_footer(Sheet& sheet, const WorkPlaneLight& light, bool has_margin, double top) {
   sheet.line(k_margin, top, k_sheet_width - k_margin, top, 1.2, k_light_grey);
   sheet.write("Calculated at " + std::to_string(light.grid.points_m.size()) +
-                  " points of the work plane. Numerical error ≤ " + error_percent_text(worst_error_share(light)) +
-                  " of the average at each.",
+                  (has_margin ? " points inside the dotted line." : " points of the work plane.") +
+                  " Numerical error ≤ " + error_percent_text(worst_error_share(light)) + " of the average at each.",
               k_margin, top + 34, k_smallest_text, Weight::regular, k_grey);
   sheet.write(
       "Before cutting a hole, find the joists, wires and pipes behind the ceiling. Wiring is for a licensed "
@@ -155,7 +156,7 @@ Drawing plan_map(const Job& job, const Scene& scene, const WorkPlaneLight& light
   add_light_scale(sheet, {job.units, top_lx, job.target_lx},
                   {k_margin, k_margin + 46, k_sheet_width - k_margin - 24, plan_bottom + 52, k_small_text});
   add_figures(sheet, job, light, plan_bottom + 150);
-  add_footer(sheet, light, plan_bottom + 270);
+  add_footer(sheet, light, job.work_plane.margin_m > 0, plan_bottom + 270);
   return {k_sheet_width, std::ceil(plan_bottom + 270 + 60 + 36), {255, 255, 255}, std::move(sheet.items)};
 }
 

@@ -65,7 +65,7 @@ double number_on_line(const Source& source, std::string_view line, std::string_v
 }
 
 std::string_view take_word(std::string_view& rest) {
-  const std::string_view word(rest.begin(), std::ranges::find_if(rest, is_blank));
+  const std::string_view word = rest.substr(0, std::ranges::find_if(rest, is_blank) - rest.begin());
   rest = trimmed(rest.substr(word.size()));
   return word;
 }

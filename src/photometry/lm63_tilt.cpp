@@ -29,7 +29,7 @@ std::string_view tilt_value(std::string_view line) { return trimmed(line.substr(
 
 std::string_view first_word(std::string_view text) {
   const auto ends_word = [](char c) { return is_blank(c) || c == ',' || c == ';' || c == '('; };
-  return {text.begin(), std::ranges::find_if(text, ends_word)};
+  return text.substr(0, std::ranges::find_if(text, ends_word) - text.begin());
 }
 
 }  // namespace

@@ -118,8 +118,7 @@ NumberCount leading_numbers(std::string_view text) {
   while (true) {
     while (!text.empty() && separates(text.front())) text.remove_prefix(1);
     if (text.empty()) return count;
-    const auto end = std::ranges::find_if(text, separates);
-    const std::string_view token(text.begin(), end);
+    const std::string_view token = text.substr(0, std::ranges::find_if(text, separates) - text.begin());
     if (!number_from_text(token)) {
       count.nothing_else = false;
       return count;

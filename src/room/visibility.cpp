@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "evenlit/base/vectorised.hpp"
 
@@ -29,14 +30,14 @@ bool is_on_hull(const Polygon& plan, const Vector2d& start, const Vector2d& alon
 
 /// Bit 2a for lying wholly above half along axis a, bit 2a + 1 for below -half.
 template <int axes>
-std::int32_t outside_code(const Eigen::Matrix<double, axes, Eigen::Dynamic>& corners,
-                          const Eigen::Matrix<double, axes, 1>& half, double touching_m) {
-  std::int32_t code = 0;
+FaceCode outside_code(const Eigen::Matrix<double, axes, Eigen::Dynamic>& corners,
+                      const Eigen::Matrix<double, axes, 1>& half, double touching_m) {
+  int code = 0;
   for (int axis = 0; axis < axes; ++axis) {
     if (corners.row(axis).minCoeff() >= half[axis] - touching_m) code |= 1 << (2 * axis);
     if (corners.row(axis).maxCoeff() <= -half[axis] + touching_m) code |= 2 << (2 * axis);
   }
-  return code;
+  return static_cast<FaceCode>(code);
 }
 
 /// Keeps the quotient of a direction that has no part in an axis finite.
@@ -46,6 +47,28 @@ float least(float a, float b) { return a < b ? a : b; }
 float most(float a, float b) { return a > b ? a : b; }
 
 }  // namespace
+
+/// A tube around lines of sight that leave one point: on the plan nothing of them is farther than `radius` from the
+/// segment from there to the middle of where they end. Obstacles that are outside of it need no closer look: in a room
+/// full of boxes that is nearly all of them.
+struct Visibility::Tube {
+  float from_x, from_y;
+  float way_x, way_y;
+  float radius;
+  float low, high;
+
+  /// @param grown by how much obstacles are grown before they are held against the lines
+  Tube(const float* from, const Points& to, int count, float grown) : from_x(from[0]), from_y(from[1]) {
+    const auto [left, right] = std::minmax_element(to.x_m, to.x_m + count);
+    const auto [near, far] = std::minmax_element(to.y_m, to.y_m + count);
+    const auto [bottom, top] = std::minmax_element(to.z_m, to.z_m + count);
+    way_x = (*left + *right) / 2 - from_x;
+    way_y = (*near + *far) / 2 - from_y;
+    radius = std::hypot(*right - *left, *far - *near) / 2 + std::numbers::sqrt2_v<float> * grown;
+    low = std::min(*bottom, from[2]) - grown;
+    high = std::max(*top, from[2]) + grown;
+  }
+};
 
 // The slab method (Kay and Kajiya, "Ray tracing complex scenes", SIGGRAPH '86): along each axis of a box a segment is
 // inside between two parameters around -a / d, half / |d| away from it.
@@ -93,7 +116,7 @@ struct Visibility::Kernels {
   EVENLIT_VECTORISED
   static void sights_past(const Slab& slab, const float* from, float from_radius, const float* __restrict x,
                           const float* __restrict y, const float* __restrict z, const float* __restrict radius,
-                          const std::int32_t* __restrict shared_faces, int count, Sight* __restrict sights) {
+                          int count, Sight* __restrict sights) {
     const Turned start = from_middle(slab, from[0], from[1]);
     const float start_up = from[2] - slab.z;
     for (int i = 0; i < count; ++i) {
@@ -103,22 +126,44 @@ struct Visibility::Kernels {
       const Span shrunk = inside(slab, -r, way);
       const int meets = grown.enters <= grown.leaves ? 1 : 0;
       const int hides = shrunk.enters < shrunk.leaves ? 1 : 0;
-      sights[i] = static_cast<Sight>(shared_faces[i] != 0 ? 0 : meets + hides);
+      sights[i] = static_cast<Sight>(meets + hides);
     }
   }
 
   /// Faces that points lie outside of, as `outside_code`.
   EVENLIT_VECTORISED
   static void codes(const Slab& slab, float touching, const float* __restrict x, const float* __restrict y,
-                    const float* __restrict z, int count, std::int32_t* __restrict out) {
+                    const float* __restrict z, int count, FaceCode* __restrict out) {
     const float half_along = slab.half_along - touching;
     const float half_across = slab.half_across - touching;
     const float half_up = slab.half_up - touching;
     for (int i = 0; i < count; ++i) {
       const auto [along, across] = from_middle(slab, x[i], y[i]);
       const float up = z[i] - slab.z;
-      out[i] = (along >= half_along ? 1 : 0) | (along <= -half_along ? 2 : 0) | (across >= half_across ? 4 : 0) |
-               (across <= -half_across ? 8 : 0) | (up >= half_up ? 16 : 0) | (up <= -half_up ? 32 : 0);
+      const int code = (along >= half_along ? 1 : 0) | (along <= -half_along ? 2 : 0) |
+                       (across >= half_across ? 4 : 0) | (across <= -half_across ? 8 : 0) | (up >= half_up ? 16 : 0) |
+                       (up <= -half_up ? 32 : 0);
+      out[i] = static_cast<FaceCode>(code);
+    }
+  }
+
+  /// Sets `out` to 1 for the obstacles that reach into a tube, else to 0.
+  EVENLIT_VECTORISED
+  static void reach_into(const Tube& tube, const float* __restrict x, const float* __restrict y,
+                         const float* __restrict radius, const float* __restrict low, const float* __restrict high,
+                         int count, std::int32_t* __restrict out) {
+    const float from_x = tube.from_x, from_y = tube.from_y, way_x = tube.way_x, way_y = tube.way_y;
+    const float tube_radius = tube.radius, tube_low = tube.low, tube_high = tube.high;
+    const float per_length = 1 / (way_x * way_x + way_y * way_y + k_tiny);
+    for (int i = 0; i < count; ++i) {
+      const float dx = x[i] - from_x;
+      const float dy = y[i] - from_y;
+      const float along = least(most((dx * way_x + dy * way_y) * per_length, 0), 1);
+      const float aside_x = dx - along * way_x;
+      const float aside_y = dy - along * way_y;
+      const float reach = radius[i] + tube_radius;
+      const bool is_near = aside_x * aside_x + aside_y * aside_y <= reach * reach;
+      out[i] = is_near & (low[i] <= tube_high) & (high[i] >= tube_low) ? 1 : 0;
     }
   }
 
@@ -167,19 +212,42 @@ struct Visibility::Kernels {
   }
 };
 
+void View::clear(int figures, int obstacle_count) {
+  for (const auto& [index, begin, end] : stretches) {
+    std::fill(past[index].begin() + begin, past[index].begin() + end, Sight::clear);
+  }
+  for (const int obstacle : obstacles) index_of_obstacle[obstacle] = -1;
+  stretches.clear();
+  obstacles.clear();
+  sights.assign(figures, Sight::clear);
+  if (static_cast<int>(index_of_obstacle.size()) < obstacle_count) index_of_obstacle.resize(obstacle_count, -1);
+}
+
+void View::add(int obstacle, int begin, std::span<const Sight> seen) {
+  int& index = index_of_obstacle[obstacle];
+  if (index < 0) {
+    index = static_cast<int>(obstacles.size());
+    obstacles.push_back(obstacle);
+    if (past.size() < obstacles.size()) past.emplace_back();
+    past[index].resize(std::max(past[index].size(), sights.size()), Sight::clear);
+  }
+  std::ranges::copy(seen, past[index].begin() + begin);
+  for (std::size_t i = 0; i < seen.size(); ++i) sights[begin + i] = std::max(sights[begin + i], seen[i]);
+  stretches.push_back({index, begin, begin + static_cast<int>(seen.size())});
+}
+
 std::vector<Passage> passages(const View& view) {
   constexpr int k_bridged = 4;  // figures between two passages that make it not worth while to part them
   std::vector<Passage> result;
-  const int count = static_cast<int>(view.sights.size());
-  for (std::size_t k = 0; k < view.obstacles.size(); ++k) {
-    const Sight* const past = view.past[k].data();
-    const auto first_of_obstacle = static_cast<std::ptrdiff_t>(result.size());
-    for (int i = 0; i < count; ++i) {
+  for (const auto& [index, first, last] : view.stretches) {
+    const Sight* const past = view.past[index].data();
+    const auto earlier = std::ssize(result);
+    for (int i = first; i < last; ++i) {
       if (past[i] == Sight::clear || view.sights[i] == Sight::hidden) continue;
-      if (std::ssize(result) > first_of_obstacle && i - result.back().end <= k_bridged) {
+      if (std::ssize(result) > earlier && i - result.back().end <= k_bridged) {
         result.back().end = i + 1;
       } else {
-        result.push_back({view.obstacles[k], i, i + 1});
+        result.push_back({view.obstacles[index], i, i + 1});
       }
     }
   }
@@ -193,6 +261,12 @@ Visibility::Visibility(const Polygon& plan_m, const std::vector<Box>& boxes)
     const Eigen::Vector2f a = along.cast<float>();
     const Eigen::Vector3f h = half.cast<float>();
     slabs_.push_back({m.x(), m.y(), m.z(), a.x(), a.y(), h.x(), h.y(), h.z()});
+    const auto rounding = static_cast<float>(10 * touching_m_);
+    cylinders_.x.push_back(m.x());
+    cylinders_.y.push_back(m.y());
+    cylinders_.radius.push_back(h.head<2>().norm() + rounding);
+    cylinders_.low.push_back(m.z() - h.z() - rounding);
+    cylinders_.high.push_back(m.z() + h.z() + rounding);
   };
   for (std::size_t i = 0; i < plan_m.size(); ++i) {
     const Vector2d& start = plan_m[i];
@@ -225,7 +299,7 @@ bool Visibility::is_clear(const Vector3d& from, const Vector3d& to) const {
          std::ranges::none_of(boxes_, [&](const Box& box) { return is_crossed(box, from, to, touching_m_); });
 }
 
-std::int32_t Visibility::faces_outside(int obstacle, std::span<const Vector3d> corners_m) const {
+FaceCode Visibility::faces_outside(int obstacle, std::span<const Vector3d> corners_m) const {
   const auto count = static_cast<Eigen::Index>(corners_m.size());
   if (is_wall(obstacle)) {
     const Wall& wall = walls_[obstacle];
@@ -268,35 +342,47 @@ Figures Visibility::figures_of(const Points& points, int count) const {
   return figures;
 }
 
-void Visibility::look(const Figures& from, int figure, const Figures& to, int begin, int end, View& view) const {
-  const int count = end - begin;
-  const float centre[] = {from.x_m[figure], from.y_m[figure], from.z_m[figure]};
-  view.sights.assign(count, Sight::clear);
-  view.obstacles.clear();
-  view.shared_faces.resize(count);
-  for (std::size_t k = 0; k < slabs_.size(); ++k) {
-    const std::int32_t own = from.outside[k][figure];
-    const std::int32_t* const others = to.outside[k].data() + begin;
-    int between = 0;
-    for (int i = 0; i < count; ++i) {
-      view.shared_faces[i] = own & others[i];
-      between += view.shared_faces[i] == 0 ? 1 : 0;
+/// Visits the obstacles that reach into a tube.
+template <class Visit>
+void Visibility::for_each_in(const Tube& tube, const Visit& visit) const {
+  constexpr int k_together = 64;
+  std::int32_t reaches[k_together];
+  for (int first = 0; first < obstacle_count(); first += k_together) {
+    const int count = std::min(k_together, obstacle_count() - first);
+    Kernels::reach_into(tube, &cylinders_.x[first], &cylinders_.y[first], &cylinders_.radius[first],
+                        &cylinders_.low[first], &cylinders_.high[first], count, reaches);
+    for (int k = 0; k < count; ++k) {
+      if (reaches[k] != 0) visit(first + k);
     }
-    if (between == 0) continue;
+  }
+}
 
-    const std::size_t place = view.obstacles.size();
-    if (view.past.size() <= place) view.past.emplace_back();
-    auto& past = view.past[place];
-    past.resize(count);
-    Kernels::sights_past(slabs_[k], centre, from.radius_m[figure], to.x_m.data() + begin, to.y_m.data() + begin,
-                         to.z_m.data() + begin, to.radius_m.data() + begin, view.shared_faces.data(), count,
-                         past.data());
-    std::int32_t any = 0;
-    for (int i = 0; i < count; ++i) {
-      any |= static_cast<std::int32_t>(past[i]);
-      view.sights[i] = std::max(view.sights[i], past[i]);
-    }
-    if (any != 0) view.obstacles.push_back(static_cast<int>(k));
+void Visibility::look(const Figures& from, int figure, const Figures& to, int begin, int end, View& view) const {
+  constexpr int k_together = 32;
+  const float centre[] = {from.x_m[figure], from.y_m[figure], from.z_m[figure]};
+  const float from_radius = from.radius_m[figure];
+  view.clear(end - begin, obstacle_count());
+  Sight past[k_together];
+  for (int first = begin; first < end; first += k_together) {
+    const int count = std::min(k_together, end - first);
+    const float* const radius = &to.radius_m[first];
+    const Points centres{&to.x_m[first], &to.y_m[first], &to.z_m[first]};
+    const Tube tube(centre, centres, count, std::max(from_radius, *std::max_element(radius, radius + count)));
+    for_each_in(tube, [&](int obstacle) {
+      const auto is_all_clear = [&] {
+        std::int32_t any = 0;
+        for (int i = 0; i < count; ++i) any |= static_cast<std::int32_t>(past[i]);
+        return any == 0;
+      };
+      Kernels::sights_past(slabs_[obstacle], centre, from_radius, centres.x_m, centres.y_m, centres.z_m, radius, count,
+                           past);
+      if (is_all_clear()) return;
+      const FaceCode own = from.outside[obstacle][figure];
+      const FaceCode* const others = &to.outside[obstacle][first];
+      for (int i = 0; i < count; ++i) past[i] = (own & others[i]) != 0 ? Sight::clear : past[i];
+      if (is_all_clear()) return;
+      view.add(obstacle, first - begin, {past, past + count});
+    });
   }
 }
 
@@ -311,7 +397,8 @@ void Visibility::cross(int obstacle, const Eigen::Vector3f& from, const Points& 
 
 void Visibility::cross_all(const Eigen::Vector3f& from, const Points& to, int count, float* clear) const {
   std::fill_n(clear, count, 1.0F);
-  for (std::size_t k = 0; k < slabs_.size(); ++k) cross(static_cast<int>(k), from, to, count, clear);
+  if (count == 0) return;
+  for_each_in(Tube(from.data(), to, count, 0), [&](int obstacle) { cross(obstacle, from, to, count, clear); });
 }
 
 }  // namespace evenlit

@@ -14,6 +14,20 @@ TEST_CASE("a figure has three significant digits", "[base][exact]") {
   CHECK(rounded_text(100) == "100");
 }
 
+TEST_CASE("a figure that is rounded up to a power of ten keeps three significant digits", "[base][exact]") {
+  CHECK(rounded_text(9.994) == "9.99");
+  CHECK(rounded_text(9.996) == "10.0");
+  CHECK(rounded_text(99.96) == "100");
+  CHECK(rounded_text(999.6) == "1000");
+  CHECK(rounded_text(9996) == "10000");
+  CHECK(rounded_text(0.9996) == "1.00");
+  CHECK(rounded_text(0.009996) == "0.0100");
+  CHECK(rounded_text(9.996, 0.01) == "10.0");
+  CHECK(rounded_text(9.6, 0.3) == "9.6");
+  CHECK(rounded_text(9.96, 0.3) == "10.0");
+  CHECK(rounded_text(9.6, 1) == "10");
+}
+
 TEST_CASE("a figure has no digit below the leading digit of its error", "[base][exact]") {
   CHECK(rounded_text(33.4412, 0.09) == "33.4");
   CHECK(rounded_text(33.4412, 0.9) == "33.4");

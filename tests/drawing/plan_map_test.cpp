@@ -2,13 +2,16 @@
 
 #include <algorithm>
 #include <catch2/catch.hpp>
+#include <numbers>
 
 #include "drawing/sample_light.hpp"
+#include "evenlit/base/figures.hpp"
 #include "evenlit/base/light_units.hpp"
 #include "evenlit/drawing/png.hpp"
 #include "evenlit/drawing/rasterise.hpp"
 #include "evenlit/drawing/text.hpp"
 #include "free_space.hpp"
+#include "plan_light.hpp"
 
 using namespace evenlit;
 
@@ -79,6 +82,38 @@ TEST_CASE("the map says what the room is and how it is lit", "[drawing][exact]")
   const std::string points = std::to_string(lit.light.grid.points_m.size());
   CHECK(says(drawing,
              "Calculated at " + points + " points of the work plane. Numerical error ≤ 0.5 % of the average at each."));
+}
+
+// The line is followed on a lattice of 3 units of the sheet, so it may cut a corner by 3 units.
+TEST_CASE("a dotted line keeps the margin from the walls, around every corner", "[drawing][exact]") {
+  const Polygon plan_m = sample::l_shaped_room().job.room.corners_m;
+  const PlanView view{100, {0, 0}};
+  const std::vector<DrawingItem> items = margin_line(plan_m, 0.5, view);
+  REQUIRE(items.size() == 2);
+  const Stroke& line = std::get<Stroke>(items.back());
+  CHECK_FALSE(line.dash.empty());
+  CHECK(line.points.front() == line.points.back());
+  Polygon enclosed_m;
+  for (const Eigen::Vector2d& point : line.points) enclosed_m.emplace_back(point.x() / 100, -point.y() / 100);
+  for (const Eigen::Vector2d& point : enclosed_m) {
+    CHECK(is_inside(plan_m, point));
+    CHECK(distance_to_outline(plan_m, point) == Approx(0.5).margin(0.03).epsilon(0));
+  }
+  // Left out are strips along the edges, which overlap in the five outer corners, and a quarter of a disc around the
+  // inner one. Five corners cut by 3 units are 0.002 m2.
+  const double left_out_m2 = 0.5 * perimeter(plan_m) - 5 * 0.25 + std::numbers::pi / 4 * 0.25;
+  CHECK(std::abs(signed_area(enclosed_m)) == Approx(signed_area(plan_m) - left_out_m2).margin(0.003).epsilon(0));
+  CHECK(margin_line(plan_m, 0, view).empty());
+}
+
+TEST_CASE("the map says when its figures leave out a margin", "[drawing][exact]") {
+  sample::Lit lit = sample::living_room();
+  const std::string points = "Calculated at " + std::to_string(lit.light.grid.points_m.size()) + " points ";
+  const std::string error =
+      " Numerical error ≤ " + error_percent_text(worst_error_share(lit.light)) + " of the average at each.";
+  CHECK(says(map_of(lit), points + "of the work plane." + error));
+  lit.job.work_plane.margin_m = 0.3;
+  CHECK(says(map_of(lit), points + "inside the dotted line." + error));
 }
 
 TEST_CASE("the automatic top is round in the unit shown and not below the maximum", "[drawing][exact]") {

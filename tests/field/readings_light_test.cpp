@@ -120,6 +120,25 @@ TEST_CASE("readings: surfaces of a furnished room add up too, an obstruction's f
         surface_named(light.readings, "island").average_lx.value);
 }
 
+// The last wall and the first wall area follow each other in the scene, as the faces of one obstruction do.
+TEST_CASE("readings: a wall area that is named like its wall is a surface of its own", "[field][exact]") {
+  Job job = job_of_5_by_4();
+  job.finishes.walls = 0.5;
+  job.wall_areas = {
+      {.name = "west", .wall = "west", .from = {"south", 1}, .width_m = 1.5, .top_m = 2, .reflectance = 0.1}};
+  Readings readings;
+  add_surfaces(readings, build_scene(job, {}));
+  REQUIRE(readings.surfaces.size() == 7);
+  const AreaReading& wall = readings.surfaces[5];
+  const AreaReading& area = readings.surfaces[6];
+  CHECK(wall.name == "west");
+  CHECK(area.name == "west");
+  CHECK(wall.area_m2 == Approx(4 * 2.5 - 1.5 * 2).epsilon(1e-7));  // outlines lie on steps of nanometres
+  CHECK(area.area_m2 == Approx(1.5 * 2).epsilon(1e-7));
+  CHECK((wall.reflectance.array() == 0.5).all());
+  CHECK((area.reflectance.array() == 0.1).all());
+}
+
 TEST_CASE("readings: a level area over the whole plane reads what the work plane reads", "[field][property]") {
   Scene scene = box_room(5, 4, 2.5);
   add_point(scene, {1.5, 2, 2.5}, cosine_power(300, 2));

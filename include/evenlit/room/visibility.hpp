@@ -13,13 +13,14 @@ namespace evenlit {
 /// How much of one thing another thing sees; the later value wins where two things stand between.
 enum class Sight : std::int32_t { clear, mixed, hidden };
 
+/// Bit f is set where something lies wholly outside face f of an obstacle, or on it.
+using FaceCode = std::uint8_t;
+
 /// Convex figures in the room, or points, as arrays for loops that a compiler can vectorise.
 struct Figures {
-  std::vector<float> x_m, y_m, z_m;  ///< centres
-  std::vector<float> radius_m;       ///< no corner is farther from the centre
-  /// For each obstacle of one `Visibility` and each figure: bit f is set where the figure lies wholly outside face f of
-  /// the obstacle, or on it.
-  std::vector<std::vector<std::int32_t>> outside;
+  std::vector<float> x_m, y_m, z_m;            ///< centres
+  std::vector<float> radius_m;                 ///< no corner is farther from the centre
+  std::vector<std::vector<FaceCode>> outside;  ///< for each obstacle of one `Visibility`: one a figure
 
   [[nodiscard]] int size() const { return static_cast<int>(x_m.size()); }
 };
@@ -33,10 +34,24 @@ struct Points {
 
 /// What one figure sees of a run of others; the vectors keep their memory from one look to the next.
 struct View {
-  std::vector<Sight> sights;               ///< one a figure of the run
-  std::vector<int> obstacles;              ///< that may hide something of some figure
-  std::vector<std::vector<Sight>> past;    ///< of each of these (and more): what it leaves in sight of each figure
-  std::vector<std::int32_t> shared_faces;  ///< working space: faces that both figures are outside of
+  std::vector<Sight> sights;             ///< one a figure of the run
+  std::vector<int> obstacles;            ///< that may hide something of some figure
+  std::vector<std::vector<Sight>> past;  ///< of each of these (and more): what it leaves in sight of each figure
+
+  /// Figures that follow each other and that an obstacle, given by its index in `obstacles`, may hide something of.
+  struct Stretch {
+    int index;
+    int begin;
+    int end;
+  };
+  std::vector<Stretch> stretches;      ///< all there are; between them there may be figures in clear sight
+  std::vector<int> index_of_obstacle;  ///< working space: in `obstacles`, or -1
+
+  /// Forgets the last look.
+  void clear(int figures, int obstacle_count);
+
+  /// Notes what an obstacle leaves in sight of the figures from `begin` on.
+  void add(int obstacle, int begin, std::span<const Sight> seen);
 };
 
 /// Figures of a view that follow each other and that one obstacle may hide something of.
@@ -97,16 +112,25 @@ class Visibility {
     float along_x, along_y;
     float half_along, half_across, half_up;
   };
+  /// The upright cylinders around the obstacles, as arrays.
+  struct Cylinders {
+    std::vector<float> x, y, radius, low, high;
+  };
+  struct Tube;
   struct Kernels;
 
+  [[nodiscard]] int obstacle_count() const { return static_cast<int>(slabs_.size()); }
   [[nodiscard]] bool is_wall(int obstacle) const { return obstacle < static_cast<int>(walls_.size()); }
-  [[nodiscard]] std::int32_t faces_outside(int obstacle, std::span<const Eigen::Vector3d> corners_m) const;
+  [[nodiscard]] FaceCode faces_outside(int obstacle, std::span<const Eigen::Vector3d> corners_m) const;
   [[nodiscard]] bool crosses(const Wall& wall, const Eigen::Vector3d& from, const Eigen::Vector3d& to) const;
+  template <class Visit>
+  void for_each_in(const Tube& tube, const Visit& visit) const;
 
   double touching_m_;        ///< what runs no deeper than this into an obstacle touches it
   std::vector<Wall> walls_;  ///< obstacles 0 ... walls - 1
   std::vector<Box> boxes_;   ///< the obstacles after these
   std::vector<Slab> slabs_;  ///< of all obstacles
+  Cylinders cylinders_;      ///< of all obstacles
 };
 
 }  // namespace evenlit
