@@ -6,6 +6,7 @@
 #include "evenlit/base/parallel.hpp"
 #include "evenlit/field/form_factor.hpp"
 #include "kernel.hpp"
+#include "sums.hpp"
 
 namespace evenlit {
 namespace {
@@ -110,7 +111,8 @@ void close_room(const Mesh& mesh, ExchangeAreas& areas) {
   Eigen::ArrayXf scale = Eigen::ArrayXf::Ones(mesh.size());
   Eigen::ArrayXf sums(mesh.size());
   for (int step = 0; step < k_most_steps; ++step) {
-    parallel_for(mesh.size(), [&](int i) { sums[i] = scale[i] * areas.row(i).dot(scale.matrix()); });
+    parallel_for(mesh.size(),
+                 [&](int i) { sums[i] = scale[i] * sum_of_products(&areas(i, 0), scale.data(), mesh.size()); });
     const Eigen::ArrayXf ratio = (sums > 0).select(area / sums, 1);
     if ((ratio - 1).abs().maxCoeff() < k_closed) break;
     scale *= ratio.sqrt();

@@ -1,14 +1,39 @@
 #include "node_factors.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <numeric>
 
 #include "evenlit/base/vectorised.hpp"
 #include "kernel.hpp"
+#include "sums.hpp"
 
 namespace evenlit {
+
+namespace {
+
+/// Around receivers of a viewpoint, which all face the same way.
+struct Ball {
+  float x, y, z, radius;
+  float nx, ny, nz;
+};
+
+}  // namespace
+
+/// What the receivers of a viewpoint have in common.
+struct NodeFactors::Sights {
+  Ball ball;
+  std::vector<std::int32_t> is_close, is_facing;  ///< one a patch of the run
+  std::vector<int> close;                         ///< patches of which cells may count exactly
+  std::vector<int> exact;                         ///< their nodes, for one receiver
+  View view;
+  std::vector<Passage> passages;
+  std::vector<float> open;   ///< one an aim: 0 where its patch is hidden, else 1
+  std::vector<float> clear;  ///< the same for one receiver
+  struct {
+    std::vector<float> x, y, z, seen, shares;
+  } closely;  ///< of one near patch
+};
+
 namespace {
 
 /// Whether any of a surface can be above a receiver's horizon and see its front.
@@ -36,11 +61,16 @@ constexpr int k_vector = 16;
 
 int whole_vectors(int count) { return (count + k_vector - 1) / k_vector * k_vector; }
 
-/// A ball around receivers, all of which face the same way.
-struct Ball {
-  float x, y, z, radius;
-  float nx, ny, nz;
-};
+Ball ball_around(const Figures& viewpoints, int viewpoint, const Eigen::Vector3d& normal) {
+  const Eigen::Vector3f n = normal.cast<float>();
+  return {viewpoints.x_m[viewpoint],
+          viewpoints.y_m[viewpoint],
+          viewpoints.z_m[viewpoint],
+          viewpoints.radius_m[viewpoint],
+          n.x(),
+          n.y(),
+          n.z()};
+}
 
 /// Marks the patches that are nearer to the ball than `near` of their radii, or that its horizon may cut.
 EVENLIT_VECTORISED
@@ -59,6 +89,21 @@ void mark_close(const Ball& ball, float near, bool cut_at_horizon, const float* 
   }
 }
 
+/// Marks the patches of which something is above the ball's horizon and may see something of the ball.
+EVENLIT_VECTORISED
+void mark_facing(const Ball& ball, const float* __restrict x, const float* __restrict y, const float* __restrict z,
+                 const float* __restrict radius, const float* __restrict nx, const float* __restrict ny,
+                 const float* __restrict nz, int count, std::int32_t* __restrict facing) {
+  for (int i = 0; i < count; ++i) {
+    const float dx = x[i] - ball.x;
+    const float dy = y[i] - ball.y;
+    const float dz = z[i] - ball.z;
+    const float above = dx * ball.nx + dy * ball.ny + dz * ball.nz + radius[i];
+    const float before = ball.radius - (dx * nx[i] + dy * ny[i] + dz * nz[i]);
+    facing[i] = (above > 0 ? 1 : 0) & (before > 0 ? 1 : 0);
+  }
+}
+
 /// Multiplies each weight by the mean of its `per_cell` shares.
 EVENLIT_VECTORISED
 void scale(const float* __restrict shares, int per_cell, int count, float* __restrict weights) {
@@ -74,44 +119,6 @@ void scale(const float* __restrict shares, int per_cell, int count, float* __res
   }
 }
 
-/// Sums in as many parts as a vector may have numbers: the compiler may then use vectors without changing them.
-constexpr int k_parts = 16;
-
-float sum_of(const std::array<float, k_parts>& parts) { return std::accumulate(parts.begin(), parts.end(), 0.0F); }
-
-EVENLIT_VECTORISED
-float sum_of(const float* values, int count) {
-  std::array<float, k_parts> parts{};
-  const int whole = count / k_parts * k_parts;
-  for (int begin = 0; begin < whole; begin += k_parts) {
-    for (int i = 0; i < k_parts; ++i) parts[i] += values[begin + i];
-  }
-  for (int i = whole; i < count; ++i) parts[i - whole] += values[i];
-  return sum_of(parts);
-}
-
-EVENLIT_VECTORISED
-float sum_of_products(const float* a, const float* b, int count) {
-  std::array<float, k_parts> parts{};
-  const int whole = count / k_parts * k_parts;
-  for (int begin = 0; begin < whole; begin += k_parts) {
-    for (int i = 0; i < k_parts; ++i) parts[i] += a[begin + i] * b[begin + i];
-  }
-  for (int i = whole; i < count; ++i) parts[i - whole] += a[i] * b[i];
-  return sum_of(parts);
-}
-
-EVENLIT_VECTORISED
-float sum_of_products(const float* a, const float* b, const float* c, int count) {
-  std::array<float, k_parts> parts{};
-  const int whole = count / k_parts * k_parts;
-  for (int begin = 0; begin < whole; begin += k_parts) {
-    for (int i = 0; i < k_parts; ++i) parts[i] += a[begin + i] * b[begin + i] * c[begin + i];
-  }
-  for (int i = whole; i < count; ++i) parts[i - whole] += a[i] * b[i] * c[i];
-  return sum_of(parts);
-}
-
 /// Makes sampled factors larger by a share of them.
 EVENLIT_VECTORISED
 void add_to_sampled(const float* __restrict is_sampled, float more, int count, float* __restrict factors) {
@@ -119,20 +126,6 @@ void add_to_sampled(const float* __restrict is_sampled, float more, int count, f
 }
 
 }  // namespace
-
-/// What the receivers of a viewpoint have in common.
-struct NodeFactors::Sights {
-  std::vector<std::int32_t> is_close;
-  std::vector<int> close;  ///< patches of which cells may count exactly
-  std::vector<int> exact;  ///< their nodes, for one receiver
-  View view;
-  std::vector<Passage> passages;
-  std::vector<float> open;   ///< one an aim: 0 where its patch is hidden, else 1
-  std::vector<float> clear;  ///< the same for one receiver
-  struct {
-    std::vector<float> x, y, z, seen, shares;
-  } closely;  ///< of one near patch
-};
 
 NodeFactors::NodeFactors(const Mesh& mesh, const Figures& patches, const Nodes& nodes, const Visibility& visibility,
                          const GatherDetail& detail)
@@ -146,6 +139,11 @@ NodeFactors::NodeFactors(const Mesh& mesh, const Figures& patches, const Nodes& 
       near_aims_(order_, detail.near_lines),
       far_aims_(order_, detail.far_lines) {
   if (visibility.is_always_clear()) return;
+  for (const Patch& patch : mesh.patches) {
+    normals_.x.push_back(static_cast<float>(patch.normal.x()));
+    normals_.y.push_back(static_cast<float>(patch.normal.y()));
+    normals_.z.push_back(static_cast<float>(patch.normal.z()));
+  }
   const std::size_t per_patch = far_aims_.per_patch();
   for (auto* values : {&far_x_m_, &far_y_m_, &far_z_m_}) values->resize(mesh.size() * per_patch + k_vector);
   for (int i = 0; i < mesh.size(); ++i) {
@@ -171,7 +169,8 @@ void NodeFactors::fill(const Lookout& lookout, int viewpoint, int row, PatchRun 
   thread_local Sights sights;
   const int begin = run.begin * nodes_.per_patch;
   const Receiver* const receivers = lookout.receivers.data() + viewpoint * lookout.per_viewpoint;
-  find_close(lookout.viewpoints, viewpoint, receivers->normal, run, sights);
+  sights.ball = ball_around(lookout.viewpoints, viewpoint, receivers->normal);
+  find_close(run, sights);
   if (may_hide()) look(lookout.viewpoints, viewpoint, run, sights, &rows.is_sampled(row, begin));
   for (int k = 0; k < lookout.per_viewpoint; ++k) {
     float* const factors = &rows.factors(row * lookout.per_viewpoint + k, begin);
@@ -180,18 +179,9 @@ void NodeFactors::fill(const Lookout& lookout, int viewpoint, int row, PatchRun 
   }
 }
 
-void NodeFactors::find_close(const Figures& viewpoints, int viewpoint, const Eigen::Vector3d& normal, PatchRun run,
-                             Sights& sights) const {
-  const Eigen::Vector3f n = normal.cast<float>();
-  const Ball ball{viewpoints.x_m[viewpoint],
-                  viewpoints.y_m[viewpoint],
-                  viewpoints.z_m[viewpoint],
-                  viewpoints.radius_m[viewpoint],
-                  n.x(),
-                  n.y(),
-                  n.z()};
+void NodeFactors::find_close(PatchRun run, Sights& sights) const {
   sights.is_close.resize(run.size());
-  mark_close(ball, static_cast<float>(detail_.near), detail_.cut_at_horizon, &patches_.x_m[run.begin],
+  mark_close(sights.ball, static_cast<float>(detail_.near), detail_.cut_at_horizon, &patches_.x_m[run.begin],
              &patches_.y_m[run.begin], &patches_.z_m[run.begin], &patches_.radius_m[run.begin], run.size(),
              sights.is_close.data());
   sights.close.clear();
@@ -203,11 +193,20 @@ void NodeFactors::find_close(const Figures& viewpoints, int viewpoint, const Eig
 void NodeFactors::look(const Figures& viewpoints, int viewpoint, PatchRun run, Sights& sights,
                        float* is_sampled) const {
   visibility_.look(viewpoints, viewpoint, patches_, run.begin, run.end, sights.view);
+  sights.is_facing.resize(run.size());
+  mark_facing(sights.ball, &patches_.x_m[run.begin], &patches_.y_m[run.begin], &patches_.z_m[run.begin],
+              &patches_.radius_m[run.begin], &normals_.x[run.begin], &normals_.y[run.begin], &normals_.z[run.begin],
+              run.size(), sights.is_facing.data());
+  for (const auto& [index, begin, end] : sights.view.stretches) {
+    for (int i = begin; i < end; ++i) {
+      if (sights.is_facing[i] == 0) sights.view.past[index][i] = Sight::clear;
+    }
+  }
   sights.passages = passages(sights.view);
   const int a_patch = far_aims_.per_patch();
   sights.open.resize(static_cast<std::size_t>(run.size()) * a_patch + k_vector);
   for (int i = 0; i < run.size(); ++i) {
-    const Sight sight = sights.view.sights[i];
+    const Sight sight = sights.is_facing[i] == 0 ? Sight::clear : sights.view.sights[i];
     std::fill_n(sights.open.data() + i * a_patch, a_patch, sight == Sight::hidden ? 0.0F : 1.0F);
     std::fill_n(is_sampled + i * nodes_.per_patch, nodes_.per_patch, sight == Sight::mixed ? 1.0F : 0.0F);
   }

@@ -87,10 +87,12 @@ class NodeFactors {
 
  private:
   struct Sights;
+  struct Normals {
+    std::vector<float> x, y, z;
+  };
 
   void fill(const Lookout& lookout, int viewpoint, int row, PatchRun run, FactorRows& rows) const;
-  void find_close(const Figures& viewpoints, int viewpoint, const Eigen::Vector3d& normal, PatchRun run,
-                  Sights& sights) const;
+  void find_close(PatchRun run, Sights& sights) const;
   void look(const Figures& viewpoints, int viewpoint, PatchRun run, Sights& sights, float* is_sampled) const;
   [[nodiscard]] bool is_near(const Receiver& receiver, int patch) const;
   [[nodiscard]] bool is_cut_by_horizon(const Receiver& receiver, int patch) const;
@@ -105,6 +107,7 @@ class NodeFactors {
   int order_;
   const Visibility& visibility_;
   GatherDetail detail_;
+  Normals normals_;  ///< of all patches
   CellFactors cells_;
   CellAims near_aims_;
   CellAims far_aims_;
