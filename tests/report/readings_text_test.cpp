@@ -17,7 +17,7 @@ Task areas                         Average       Minimum  Minimum/    Error
 
 Points                           fc     lx    Error
   pillow                       5.00   53.8    0.8 %  illuminance
-  faces                       10.00    108    0.9 %  mean cylindrical
+  faces                        10.0    108    0.9 %  mean cylindrical
   view                          13.5 cd/m2    0.4 %  luminance of north
 
 Surfaces                           Average       Minimum       Maximum Luminance
