@@ -120,22 +120,23 @@ bool direct_bench(const Limits& limits) {
     Eigen::ArrayXXf ours(facets.size(), std::ssize(lights));
     Eigen::ArrayXXd plain;
     constexpr int k_runs = 3;
-    const auto timings =
-        alternated(k_runs, {[&] { plain = plain_pairs(c); },
-                            [&] {
-                              for (Eigen::Index k = 0; k < ours.cols(); ++k) {
-                                lights[k].illuminances(visibility, facets, {}, 0, facets.size(), ours.col(k).data());
-                              }
-                            }});
+    constexpr int k_passes = 32;  // one would be done before the clock has ticked often
+    const auto our_pairs = [&] {
+      for (Eigen::Index k = 0; k < k_passes * ours.cols(); ++k) {
+        const Eigen::Index light = k % ours.cols();
+        lights[light].illuminances(visibility, facets, {}, 0, facets.size(), ours.col(light).data());
+      }
+    };
+    const auto timings = alternated(k_runs, {[&] { plain = plain_pairs(c); }, our_pairs});
     const auto pairs = static_cast<double>(plain.size());
-    const double ours_per_s = pairs / timings[1].minimum_s;
+    const double plain_per_s = pairs / timings[0].minimum_s;
+    const double ours_per_s = k_passes * pairs / timings[1].minimum_s;
     const Eigen::ArrayXXd off = ours.cast<double>() - plain;
     const double differ_percent = 100 * off.rowwise().sum().abs().maxCoeff() / plain.rowwise().sum().mean();
     const bool agrees = differ_percent <= c.promised_percent;
     all_agree = all_agree && agrees;
-    rows.push_back({c.name, fmt::format("{:.3f}", 1e-6 * pairs / timings[0].minimum_s),
-                    fmt::format("{:.2f}", 1e-6 * ours_per_s),
-                    fmt::format("{:.1f} x", timings[0].minimum_s / timings[1].minimum_s),
+    rows.push_back({c.name, fmt::format("{:.3f}", 1e-6 * plain_per_s), fmt::format("{:.2f}", 1e-6 * ours_per_s),
+                    fmt::format("{:.1f} x", ours_per_s / plain_per_s),
                     c.flops > 0 ? fmt::format("{:.0f} %", 100 * c.flops * ours_per_s / peak) : "-",
                     fmt::format("{:.1e} %", differ_percent),
                     fmt::format("{:.0e} %{}", c.promised_percent, agrees ? "" : " FAILED"),
