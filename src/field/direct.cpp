@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "evenlit/base/vectorised.hpp"
+#include "evenlit/room/first_hit.hpp"
 #include "opening_pieces.hpp"
 
 namespace evenlit {
@@ -136,7 +137,8 @@ double DirectLight::lumens_into(const Scene& scene) const {
   constexpr double k_on_surface_m = 1e-3;
   std::vector<Eigen::Vector3d> behind;  // normals of the surfaces that cut off a part
   for (const Surface& surface : scene.surfaces) {
-    if (std::abs(surface.normal.dot(luminaire_.position_m - surface.corners_m.front())) < k_on_surface_m) {
+    const double above_m = surface.normal.dot(luminaire_.position_m - surface.corners_m.front());
+    if (std::abs(above_m) < k_on_surface_m && is_on_free_part(surface, luminaire_.position_m)) {
       behind.push_back(surface.normal);
     }
   }
