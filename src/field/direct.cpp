@@ -182,11 +182,12 @@ int DirectLight::fineness_at(double distance_m) const {
 }
 
 void DirectLight::light_from_centre(const Facets& facets, int begin, int end, float* lx) const {
+  constexpr int k_together = 256;  // small enough for the nearest cache
   thread_local Rays rays;
   const Eigen::Vector3f from = centre();
   const auto output = static_cast<float>(luminaire_.output);
-  for (int i = begin; i < end; i += Rays::k_most) {
-    const int count = std::min(Rays::k_most, end - i);
+  for (int i = begin; i < end; i += k_together) {
+    const int count = std::min(k_together, end - i);
     aim(table_from_room_.data(), from.data(), output, count, facets.x_m.data() + i, facets.y_m.data() + i,
         facets.z_m.data() + i, facets.nx.data() + i, facets.ny.data() + i, facets.nz.data() + i,
         rays.in_table_m.x.data(), rays.in_table_m.y.data(), rays.in_table_m.z.data(), rays.facing_m.data());

@@ -37,8 +37,9 @@ std::optional<std::int64_t> common_step(const std::vector<double>& knots_deg) {
 
 }  // namespace
 
-/// Where some rays run between the lines of the lattice.
-struct IntensityLookup::Block {
+/// Where some rays run between the lines of the lattice. Arrays start with a cache line, so that no vector straddles
+/// two.
+struct alignas(64) IntensityLookup::Block {
   template <class T>
   using Each = std::array<T, k_block>;
 
