@@ -198,6 +198,9 @@ double IntensityLookup::deviation_of(const IntensityDistribution& distribution) 
     const int cell = std::clamp(static_cast<int>(steps), 0, std::max(0, axis.steps - 1));
     return std::pair(cell, steps - cell);
   };
+  const auto between = [](const float* corner, double u) {
+    return std::lerp(static_cast<double>(corner[0]), static_cast<double>(corner[1]), u);
+  };
   double worst = 0;
   for (std::size_t j = 0; j < distribution.c_deg.size(); ++j) {
     const auto [c_cell, v] = at(c_, distribution.c_deg[j], distribution.c_deg.front());
@@ -205,7 +208,7 @@ double IntensityLookup::deviation_of(const IntensityDistribution& distribution) 
       const auto [gamma_cell, u] = at(gamma_, distribution.gamma_deg[i], distribution.gamma_deg.front());
       const float* corner = candela_.data() + static_cast<std::size_t>(c_cell) * rows_ + gamma_cell;
       const float* next = c_.steps == 0 ? corner : corner + rows_;
-      const double value = std::lerp(std::lerp(corner[0], corner[1], u), std::lerp(next[0], next[1], u), v);
+      const double value = std::lerp(between(corner, u), between(next, u), v);
       worst = std::max(worst, std::abs(value - distribution.candela(i, j)));
     }
   }
