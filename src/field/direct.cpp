@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "evenlit/base/vectorised.hpp"
+#include "evenlit/room/first_hit.hpp"
 #include "opening_pieces.hpp"
 
 namespace evenlit {
@@ -35,25 +36,54 @@ double detail_of(const IntensityDistribution& distribution) {
   return steepest > 0 ? peak / steepest : 1;
 }
 
-/// Directions of rays in the table's frame, and their cos(incidence) / d^2 multiplied into `factor`. All rays start
-/// (`way` 1) or end (-1) at one point.
+/// Rays from a point to facets in the table's frame, and their lengths times cos(incidence) times `output`.
 EVENLIT_VECTORISED
-void aim(const float* frame, const float* from, float way, int count, const float* __restrict to_x,
+void aim(const float* frame, const float* from, float output, int count, const float* __restrict to_x,
          const float* __restrict to_y, const float* __restrict to_z, const float* __restrict nx,
-         const float* __restrict ny, const float* __restrict nz, float* __restrict factor, float* __restrict x,
-         float* __restrict y, float* __restrict z) {
-  constexpr float k_tiny = 1e-18F;  // a point in the opening itself gets nothing, not infinity
+         const float* __restrict ny, const float* __restrict nz, float* __restrict x, float* __restrict y,
+         float* __restrict z, float* __restrict facing) {
   for (int i = 0; i < count; ++i) {
-    const float dx = way * (to_x[i] - from[0]);
-    const float dy = way * (to_y[i] - from[1]);
-    const float dz = way * (to_z[i] - from[2]);
-    const float d2 = dx * dx + dy * dy + dz * dz + k_tiny;
-    const float facing = -(dx * nx[i] + dy * ny[i] + dz * nz[i]);
-    factor[i] *= (facing > 0 ? facing : 0) / (d2 * std::sqrt(d2));
+    const float dx = to_x[i] - from[0];
+    const float dy = to_y[i] - from[1];
+    const float dz = to_z[i] - from[2];
+    const float toward = -output * (dx * nx[i] + dy * ny[i] + dz * nz[i]);
+    facing[i] = toward > 0 ? toward : 0;
     x[i] = frame[0] * dx + frame[1] * dy + frame[2] * dz;
     y[i] = frame[3] * dx + frame[4] * dy + frame[5] * dz;
-    z[i] = frame[6] * dx + frame[7] * dy + frame[8] * dz + k_tiny;
+    z[i] = frame[6] * dx + frame[7] * dy + frame[8] * dz;
   }
+}
+
+Eigen::Vector4f joined(const Eigen::Vector3f& three, float fourth) { return {three[0], three[1], three[2], fourth}; }
+
+/// The rays from the pieces of an opening to one facet, all from what the opening's middle and its two half axes are:
+/// in the table's frame, and (the fourth number) along the facet's normal.
+EVENLIT_VECTORISED
+void aim_pieces(const Eigen::Vector4f& middle, const Eigen::Vector4f& along, const Eigen::Vector4f& across, int count,
+                const float* __restrict u, const float* __restrict v, const float* __restrict share,
+                float* __restrict x, float* __restrict y, float* __restrict z, float* __restrict facing) {
+  for (int i = 0; i < count; ++i) {
+    const float toward = -share[i] * (middle[3] - u[i] * along[3] - v[i] * across[3]);
+    facing[i] = toward > 0 ? toward : 0;
+    x[i] = middle[0] - u[i] * along[0] - v[i] * across[0];
+    y[i] = middle[1] - u[i] * along[1] - v[i] * across[1];
+    z[i] = middle[2] - u[i] * along[2] - v[i] * across[2];
+  }
+}
+
+/// The squares of distances from a point; returns how many are less than `limit_m2`.
+EVENLIT_VECTORISED
+int square_distances(const float* from, float limit_m2, int count, const float* __restrict x, const float* __restrict y,
+                     const float* __restrict z, float* __restrict squared_m2) {
+  int less = 0;
+  for (int i = 0; i < count; ++i) {
+    const float dx = x[i] - from[0];
+    const float dy = y[i] - from[1];
+    const float dz = z[i] - from[2];
+    squared_m2[i] = dx * dx + dy * dy + dz * dz;
+    less += squared_m2[i] < limit_m2 ? 1 : 0;
+  }
+  return less;
 }
 
 }  // namespace
@@ -70,27 +100,22 @@ void Facets::add(const Eigen::Vector3d& point_m, const Eigen::Vector3d& normal) 
   nz.push_back(static_cast<float>(normal.z()));
 }
 
-/// Rays that share one end and are looked up together.
-struct DirectLight::Batch {
-  std::vector<float> x, y, z;     ///< the other ends
-  std::vector<float> nx, ny, nz;  ///< normals of the facets that the rays arrive at
-  std::vector<float> factor;      ///< shares of the opening's light; once aimed, lx per cd
-  std::vector<float> candela, clear;
-  Directions directions;
+/// Rays that are looked up together.
+struct DirectLight::Rays {
+  static constexpr int k_most = 1024;  ///< the finest opening has 864 pieces
 
-  [[nodiscard]] int size() const { return static_cast<int>(factor.size()); }
+  Directions in_table_m;
+  std::vector<float> facing_m = std::vector<float>(k_most);  ///< lengths times cos(incidence), as shares of the light
+  std::vector<float> lx = std::vector<float>(k_most);
 
-  void resize(std::size_t count) {
-    for (auto* values : {&x, &y, &z, &nx, &ny, &nz, &factor, &candela, &clear}) values->resize(count);
-    directions.resize(count);
-  }
+  Rays() { in_table_m.resize(k_most); }
+};
 
-  /// Fills `candela` and `factor`.
-  void look_up(const DirectLight& light, const Eigen::Vector3f& shared_end, float way) {
-    aim(light.table_from_room_.data(), shared_end.data(), way, size(), x.data(), y.data(), z.data(), nx.data(),
-        ny.data(), nz.data(), factor.data(), directions.x.data(), directions.y.data(), directions.z.data());
-    light.source_->lookup.toward(directions, size(), candela.data());
-  }
+/// A facet that sees the opening as many pieces, or a part of it.
+struct DirectLight::Divided {
+  int facet;
+  const OpeningPieces* pieces;
+  bool is_mixed;
 };
 
 DirectLight::DirectLight(const Luminaire& luminaire, std::shared_ptr<const LightSource> source, OpeningDetail detail)
@@ -112,7 +137,8 @@ double DirectLight::lumens_into(const Scene& scene) const {
   constexpr double k_on_surface_m = 1e-3;
   std::vector<Eigen::Vector3d> behind;  // normals of the surfaces that cut off a part
   for (const Surface& surface : scene.surfaces) {
-    if (std::abs(surface.normal.dot(luminaire_.position_m - surface.corners_m.front())) < k_on_surface_m) {
+    const double above_m = surface.normal.dot(luminaire_.position_m - surface.corners_m.front());
+    if (std::abs(above_m) < k_on_surface_m && is_on_free_part(surface, luminaire_.position_m)) {
       behind.push_back(surface.normal);
     }
   }
@@ -124,6 +150,7 @@ double DirectLight::lumens_into(const Scene& scene) const {
   const Eigen::Matrix3d table_from_room = table_from_room_.cast<double>();
   Directions directions;
   directions.resize(k_around);
+  const std::vector<float> squarely(k_around, 1.0F);
   std::vector<float> candela(k_around);
   double all = 0;
   double in_front = 0;
@@ -137,7 +164,7 @@ double DirectLight::lumens_into(const Scene& scene) const {
       directions.set(step, table_from_room * in_room);
       is_in_front.push_back(std::ranges::all_of(behind, [&](const auto& normal) { return normal.dot(in_room) > 0; }));
     }
-    source_->lookup.toward(directions, k_around, candela.data());
+    source_->lookup.illuminances(directions, squarely.data(), k_around, candela.data());
     for (int step = 0; step < k_around; ++step) {
       const double part = std::sin(polar) * candela[step];
       all += part;
@@ -154,52 +181,61 @@ int DirectLight::fineness_at(double distance_m) const {
   return std::min(static_cast<int>(pieces), k_finest_opening);
 }
 
-void DirectLight::light_from_centre(const Facets& facets, const std::vector<int>& which, int begin, float* lx) const {
-  constexpr std::size_t k_together = 1024;
-  thread_local Batch batch;
-  for (std::size_t first = 0; first < which.size(); first += k_together) {
-    const std::size_t count = std::min(k_together, which.size() - first);
-    batch.resize(count);
-    for (std::size_t k = 0; k < count; ++k) {
-      const int i = which[first + k];
-      batch.x[k] = facets.x_m[i];
-      batch.y[k] = facets.y_m[i];
-      batch.z[k] = facets.z_m[i];
-      batch.nx[k] = facets.nx[i];
-      batch.ny[k] = facets.ny[i];
-      batch.nz[k] = facets.nz[i];
-      batch.factor[k] = 1;
-    }
-    batch.look_up(*this, luminaire_.position_m.cast<float>(), 1);
-    for (std::size_t k = 0; k < count; ++k) lx[which[first + k] - begin] = batch.candela[k] * batch.factor[k];
+void DirectLight::light_from_centre(const Facets& facets, int begin, int end, float* lx) const {
+  constexpr int k_together = 256;  // small enough for the nearest cache
+  thread_local Rays rays;
+  const Eigen::Vector3f from = centre();
+  const auto output = static_cast<float>(luminaire_.output);
+  for (int i = begin; i < end; i += k_together) {
+    const int count = std::min(k_together, end - i);
+    aim(table_from_room_.data(), from.data(), output, count, facets.x_m.data() + i, facets.y_m.data() + i,
+        facets.z_m.data() + i, facets.nx.data() + i, facets.ny.data() + i, facets.nz.data() + i,
+        rays.in_table_m.x.data(), rays.in_table_m.y.data(), rays.in_table_m.z.data(), rays.facing_m.data());
+    source_->lookup.illuminances(rays.in_table_m, rays.facing_m.data(), count, lx + i - begin);
   }
 }
 
-float DirectLight::light_from_pieces(const Visibility* visibility, const Facets& facets, int facet,
-                                     int fineness) const {
-  thread_local Batch batch;
-  const OpeningPieces& pieces = opening_pieces(luminaire_.opening.shape, fineness);
-  const Eigen::Vector3f point = facets.point(facet);
-  const Eigen::Vector3f normal = facets.normal(facet);
-  const Eigen::Vector3f centre = luminaire_.position_m.cast<float>();
-  batch.resize(pieces.size());
+void DirectLight::light_from_pieces(const Visibility* visibility, const Facets& facets,
+                                    const std::vector<Divided>& divided, int begin, float* lx) const {
+  thread_local Rays rays;
+  const auto output = static_cast<float>(luminaire_.output);
+  const Eigen::Matrix<float, 3, 2> axes_in_table_m = table_from_room_ * half_axes_m_;
+  for (std::size_t first = 0, last = 0; first < divided.size(); first = last) {
+    int count = 0;
+    for (; last < divided.size() && count + divided[last].pieces->size() <= Rays::k_most; ++last) {
+      const auto& [facet, pieces, is_mixed] = divided[last];
+      const Eigen::Vector3f normal = facets.normal(facet);
+      const Eigen::Vector3f ray = facets.point(facet) - centre();
+      const Eigen::Vector2f facing = half_axes_m_.transpose() * normal;
+      aim_pieces(joined(table_from_room_ * ray, ray.dot(normal)), joined(axes_in_table_m.col(0), facing[0]),
+                 joined(axes_in_table_m.col(1), facing[1]), pieces->size(), pieces->u.data(), pieces->v.data(),
+                 pieces->share.data(), rays.in_table_m.x.data() + count, rays.in_table_m.y.data() + count,
+                 rays.in_table_m.z.data() + count, rays.facing_m.data() + count);
+      count += pieces->size();
+    }
+    source_->lookup.illuminances(rays.in_table_m, rays.facing_m.data(), count, rays.lx.data());
+    float* of_pieces = rays.lx.data();
+    for (std::size_t i = first; i < last; ++i) {
+      const auto& [facet, pieces, is_mixed] = divided[i];
+      if (is_mixed) hide(*visibility, facets.point(facet), *pieces, of_pieces);
+      lx[facet - begin] = output * Eigen::Map<const Eigen::ArrayXf>(of_pieces, pieces->size()).sum();
+      of_pieces += pieces->size();
+    }
+  }
+}
+
+void DirectLight::hide(const Visibility& visibility, const Eigen::Vector3f& point, const OpeningPieces& pieces,
+                       float* lx) const {
+  thread_local std::vector<float> x, y, z, clear;
+  for (auto* values : {&x, &y, &z, &clear}) values->resize(pieces.size());
   for (int k = 0; k < pieces.size(); ++k) {
-    batch.x[k] = centre.x() + half_axes_m_(0, 0) * pieces.u[k] + half_axes_m_(0, 1) * pieces.v[k];
-    batch.y[k] = centre.y() + half_axes_m_(1, 0) * pieces.u[k] + half_axes_m_(1, 1) * pieces.v[k];
-    batch.z[k] = centre.z() + half_axes_m_(2, 0) * pieces.u[k] + half_axes_m_(2, 1) * pieces.v[k];
-    batch.nx[k] = normal.x();
-    batch.ny[k] = normal.y();
-    batch.nz[k] = normal.z();
-    batch.factor[k] = pieces.share[k];
+    const Eigen::Vector3f piece = centre() + half_axes_m_ * Eigen::Vector2f(pieces.u[k], pieces.v[k]);
+    x[k] = piece.x();
+    y[k] = piece.y();
+    z[k] = piece.z();
   }
-  batch.look_up(*this, point, -1);
-  if (visibility != nullptr) {
-    visibility->cross_all(point, {batch.x.data(), batch.y.data(), batch.z.data()}, batch.size(), batch.clear.data());
-    for (int k = 0; k < batch.size(); ++k) batch.candela[k] *= batch.clear[k];
-  }
-  float sum = 0;
-  for (int k = 0; k < batch.size(); ++k) sum += batch.candela[k] * batch.factor[k];
-  return sum;
+  visibility.cross_all(point, {x.data(), y.data(), z.data()}, pieces.size(), clear.data());
+  for (int k = 0; k < pieces.size(); ++k) lx[k] *= clear[k];
 }
 
 Figures DirectLight::figure(const Visibility& visibility) const {
@@ -227,23 +263,36 @@ void DirectLight::open_illuminances(const Facets& facets, int begin, int end, fl
 
 void DirectLight::illuminances(const Visibility* visibility, const View* view, const Facets& facets, int begin, int end,
                                float* lx) const {
-  const auto output = static_cast<float>(luminaire_.output);
-  std::vector<int> from_centre;
-  for (int i = begin; i < end; ++i) {
-    const Sight sight = view != nullptr ? view->sights[i - begin] : Sight::clear;
-    lx[i - begin] = 0;
-    if (sight == Sight::hidden) continue;
+  light_from_centre(facets, begin, end, lx);
+  if (view != nullptr || size_m_ > 0) mend_light(visibility, view, facets, begin, end, lx);
+}
+
+void DirectLight::mend_light(const Visibility* visibility, const View* view, const Facets& facets, int begin, int end,
+                             float* lx) const {
+  thread_local std::vector<float> squares;
+  thread_local std::vector<Divided> divided;
+  const int count = end - begin;
+  const Points points = facets.points(begin);
+  const double far_m = detail_.point_beyond * size_m_ / source_->detail_rad;
+  const auto far_m2 = static_cast<float>(far_m * far_m);
+  squares.resize(count);
+  float* squared_m2 = squares.data();
+  const int near = square_distances(centre().data(), far_m2, count, points.x_m, points.y_m, points.z_m, squared_m2);
+  if (view == nullptr && near == 0) return;
+
+  divided.clear();
+  for (int k = 0; k < count; ++k) {
+    const Sight sight = view != nullptr ? view->sights[k] : Sight::clear;
     const bool is_mixed = sight == Sight::mixed;
-    int fineness = fineness_at((facets.point(i).cast<double>() - luminaire_.position_m).norm());
-    if (is_mixed && size_m_ > 0) fineness = std::max(fineness, detail_.penumbra);
-    if (fineness == 0 && !is_mixed) {
-      from_centre.push_back(i);
-    } else {
-      lx[i - begin] = output * light_from_pieces(is_mixed ? visibility : nullptr, facets, i, fineness);
+    if (sight == Sight::hidden) {
+      lx[k] = 0;
+    } else if (is_mixed || squared_m2[k] < far_m2) {
+      int fineness = fineness_at(std::sqrt(squared_m2[k]));
+      if (is_mixed && size_m_ > 0) fineness = std::max(fineness, detail_.penumbra);
+      divided.push_back({begin + k, &opening_pieces(luminaire_.opening.shape, fineness), is_mixed});
     }
   }
-  light_from_centre(facets, from_centre, begin, lx);
-  for (const int i : from_centre) lx[i - begin] *= output;
+  light_from_pieces(visibility, facets, divided, begin, lx);
 }
 
 }  // namespace evenlit

@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <cstdint>
+#include <cstring>
 #include <numeric>
 #include <optional>
 
@@ -13,11 +14,13 @@
 namespace evenlit {
 namespace {
 
-constexpr int k_block = 256;             ///< directions handled at a time, so that their angles stay in the cache
-constexpr int k_coarsest = 1 << 10;      ///< steps of the first lattice that is tried where the angles give none
-constexpr int k_finest_gamma = 1 << 16;  ///< steps of the last, of one plane
-constexpr int k_finest = 1 << 11;        ///< steps of the last, of many planes, and the most that angles may ask for
-constexpr float k_rim_deg = 1e-4F;       ///< a direction so little outside the table counts as on its rim
+constexpr int k_block = 256;               ///< directions handled at a time, so that their angles stay in the cache
+constexpr int k_coarsest = 1 << 10;        ///< steps of the first lattice that is tried where the angles give none
+constexpr int k_finest_gamma = 1 << 16;    ///< steps of the last, of one plane
+constexpr int k_finest = 1 << 11;          ///< steps of the last, of many planes, and the most that angles may ask for
+constexpr float k_rim_deg = 1e-4F;         ///< a direction so little outside the table counts as on its rim
+constexpr float k_least_length2 = 1e-18F;  ///< keeps the light of a ray without length finite
+constexpr float k_tiny = 1e-18F;           ///< keeps 0 / 0 away
 
 /// The largest step that has a knot at each of its multiples' subset, in millionths of a degree; empty where the knots
 /// are not whole millionths.
@@ -32,35 +35,110 @@ std::optional<std::int64_t> common_step(const std::vector<double>& knots_deg) {
   return step;
 }
 
-/// Where directions lie between the lines of a lattice axis.
-EVENLIT_VECTORISED
-void locate_loop(const float* __restrict deg, int count, float first_deg, float span_deg, float steps_per_deg,
-                 int last_cell, float wrap_deg, int* __restrict cell, float* __restrict fraction,
-                 float* __restrict inside) {
-  for (int i = 0; i < count; ++i) {
-    const float raw = deg[i] - first_deg;
-    const float from_first = raw < -k_rim_deg ? raw + wrap_deg : raw;
-    inside[i] = (from_first >= -k_rim_deg && from_first <= span_deg + k_rim_deg) ? 1.0F : 0.0F;
-    const float clamped = from_first > 0 ? (from_first < span_deg ? from_first : span_deg) : 0.0F;
-    const float steps = clamped * steps_per_deg;
-    const int whole = static_cast<int>(steps);
-    const int below = whole < last_cell ? whole : last_cell;
-    cell[i] = below;
-    fraction[i] = steps - static_cast<float>(below);
-  }
-}
-
 }  // namespace
 
-/// Where some directions lie in the lattice.
-struct IntensityLookup::Block {
+/// Where some rays run between the lines of the lattice. Arrays start with a cache line, so that no vector straddles
+/// two.
+struct alignas(64) IntensityLookup::Block {
   template <class T>
   using Each = std::array<T, k_block>;
 
-  Each<float> gamma_deg, c_deg;
-  Each<int> gamma_cell, c_cell;
-  Each<float> gamma_fraction, c_fraction;
-  Each<float> in_gamma, in_c;
+  Each<std::int32_t> cell;  ///< index of the candela at the lines before, in both angles
+  Each<float> along_gamma, along_c;
+  Each<float> lx_per_cd;
+  std::array<float, 2 * k_block> corners, next_corners;  ///< candelas at both ends of the cell, in the plane before and
+                                                         ///< in the next
+};
+
+struct IntensityLookup::Kernels {
+  struct Place {
+    std::int32_t cell;
+    float along;
+    float outside_deg;  ///< a bool here would keep g++ from vectorising
+  };
+  /// @param angle from the lattice's first line
+  [[gnu::always_inline]] static inline Place place(const Axis& axis, Angle angle) {
+    const float deg = angle.axis_deg + angle.beside_deg;
+    const float within = smaller(larger(deg, 0), axis.span_deg);
+    const auto cell = static_cast<std::int32_t>(within * axis.steps_per_deg);
+    const float axis_steps = angle.axis_deg * axis.steps_per_deg - static_cast<float>(cell);
+    return {cell, axis_steps + angle.beside_deg * axis.steps_per_deg, std::abs(deg - within)};
+  }
+
+  EVENLIT_VECTORISED
+  static void locate(Axis gamma_axis, std::int32_t dark_cell, int count, const float* __restrict x,
+                     const float* __restrict y, const float* __restrict z, const float* __restrict facing,
+                     std::int32_t* __restrict cell, float* __restrict along_gamma, float* __restrict lx_per_cd) {
+    for (int i = 0; i < count; ++i) {
+      const float across2 = x[i] * x[i] + y[i] * y[i];
+      const float length2 = across2 + z[i] * z[i] + k_least_length2;
+      const float across = std::sqrt(across2);
+      const float up = std::abs(z[i]);
+      const Angle angle = upper_angle(-z[i], across, smaller(across, up) / (larger(across, up) + k_tiny));
+      const Place gamma = place(gamma_axis, {angle.axis_deg - gamma_axis.first_deg, angle.beside_deg});
+      cell[i] = gamma.outside_deg <= k_rim_deg ? gamma.cell : dark_cell;
+      along_gamma[i] = gamma.along;
+      lx_per_cd[i] = facing[i] / (length2 * std::sqrt(length2));
+    }
+  }
+
+  EVENLIT_VECTORISED
+  static void locate(Axis gamma_axis, Axis c_axis, std::int32_t rows, std::int32_t dark_cell, int count,
+                     const float* __restrict x, const float* __restrict y, const float* __restrict z,
+                     const float* __restrict facing, std::int32_t* __restrict cell, float* __restrict along_gamma,
+                     float* __restrict along_c, float* __restrict lx_per_cd) {
+    for (int i = 0; i < count; ++i) {
+      const float across2 = x[i] * x[i] + y[i] * y[i];
+      const float length2 = across2 + z[i] * z[i] + k_least_length2;
+      const float across = std::sqrt(across2);
+      const float up = std::abs(z[i]);
+      const float ahead = std::abs(x[i]);
+      const float aside = std::abs(y[i]);
+      const float most_up = larger(across, up) + k_tiny;
+      const float most_aside = larger(aside, ahead) + k_tiny;
+      const float inverse = 1 / (most_up * most_aside);  // one division for both angles
+      const Angle from_nadir = upper_angle(-z[i], across, smaller(across, up) * (inverse * most_aside));
+      const Place gamma = place(gamma_axis, {from_nadir.axis_deg - gamma_axis.first_deg, from_nadir.beside_deg});
+      const Angle around = upper_angle(x[i], aside, smaller(aside, ahead) * (inverse * most_up));
+      const float side = y[i] < 0 ? -1.0F : 1.0F;
+      const float from_first_deg = side * (around.axis_deg + around.beside_deg) - c_axis.first_deg;
+      const float turn_deg = from_first_deg < -k_rim_deg ? 360.0F : 0.0F;
+      const Place c = place(c_axis, {side * around.axis_deg - c_axis.first_deg + turn_deg, side * around.beside_deg});
+      const float above_horizon_deg = from_nadir.axis_deg + from_nadir.beside_deg - 90;
+      const float to_pole_deg = 90 - std::abs(above_horizon_deg);  // there all planes meet
+      const float outside_c_deg = c.outside_deg < to_pole_deg ? c.outside_deg : to_pole_deg;
+      const float outside_deg = gamma.outside_deg > outside_c_deg ? gamma.outside_deg : outside_c_deg;
+      cell[i] = outside_deg <= k_rim_deg ? c.cell * rows + gamma.cell : dark_cell;
+      along_gamma[i] = gamma.along;
+      along_c[i] = c.along;
+      lx_per_cd[i] = facing[i] / (length2 * std::sqrt(length2));
+    }
+  }
+
+  /// Each two neighbours are copied as one number of eight bytes: faster than what processors have for gathering.
+  static void copy_corners(const float* __restrict lattice, int count, const std::int32_t* __restrict cell,
+                           float* __restrict corners) {
+    for (int i = 0; i < count; ++i) std::memcpy(corners + 2 * i, lattice + cell[i], 2 * sizeof(float));
+  }
+
+  EVENLIT_VECTORISED
+  static void interpolate(int count, const float* __restrict corners, const float* __restrict along_gamma,
+                          const float* __restrict lx_per_cd, float* __restrict lx) {
+    for (int i = 0; i < count; ++i) {
+      lx[i] = lx_per_cd[i] * (corners[2 * i] + along_gamma[i] * (corners[2 * i + 1] - corners[2 * i]));
+    }
+  }
+
+  EVENLIT_VECTORISED
+  static void interpolate(int count, const float* __restrict corners, const float* __restrict next_corners,
+                          const float* __restrict along_gamma, const float* __restrict along_c,
+                          const float* __restrict lx_per_cd, float* __restrict lx) {
+    for (int i = 0; i < count; ++i) {
+      const float here = corners[2 * i] + along_gamma[i] * (corners[2 * i + 1] - corners[2 * i]);
+      const float next = next_corners[2 * i] + along_gamma[i] * (next_corners[2 * i + 1] - next_corners[2 * i]);
+      lx[i] = lx_per_cd[i] * (here + along_c[i] * (next - here));
+    }
+  }
 };
 
 IntensityLookup::IntensityLookup(const IntensityDistribution& distribution)
@@ -96,14 +174,18 @@ void IntensityLookup::sample(const IntensityDistribution& distribution, int othe
   const auto line_deg = [](const std::vector<double>& knots_deg, int line, int steps) {
     return std::lerp(knots_deg.front(), knots_deg.back(), static_cast<double>(line) / steps);
   };
-  candela_.reserve(static_cast<std::size_t>(gamma_.steps + 1) * (c_.steps + 1));
+  rows_ = gamma_.steps + 2;
+  candela_.reserve(static_cast<std::size_t>(rows_) * (c_.steps + 3) + 2);
   for (int j = 0; j <= c_.steps; ++j) {
     const double c_deg = c_.steps == 0 ? 0 : line_deg(distribution.c_deg, j, c_.steps);
     for (int i = 0; i <= gamma_.steps; ++i) {
       const double gamma_deg = line_deg(distribution.gamma_deg, i, gamma_.steps);
       candela_.push_back(static_cast<float>(intensity_at(in_own_frame, gamma_deg, c_deg)));
     }
+    candela_.push_back(candela_.back());
   }
+  for (int i = 0; i < rows_; ++i) candela_.push_back(candela_[candela_.size() - rows_]);
+  candela_.resize(candela_.size() + rows_ + 2);
 }
 
 /// The lattice agrees with the distribution on its own lines and is farthest from it at the corners between them, which
@@ -116,65 +198,56 @@ double IntensityLookup::deviation_of(const IntensityDistribution& distribution) 
     const int cell = std::clamp(static_cast<int>(steps), 0, std::max(0, axis.steps - 1));
     return std::pair(cell, steps - cell);
   };
+  const auto between = [](const float* corner, double u) {
+    return std::lerp(static_cast<double>(corner[0]), static_cast<double>(corner[1]), u);
+  };
   double worst = 0;
   for (std::size_t j = 0; j < distribution.c_deg.size(); ++j) {
     const auto [c_cell, v] = at(c_, distribution.c_deg[j], distribution.c_deg.front());
     for (std::size_t i = 0; i < distribution.gamma_deg.size(); ++i) {
       const auto [gamma_cell, u] = at(gamma_, distribution.gamma_deg[i], distribution.gamma_deg.front());
-      const float* corner = candela_.data() + static_cast<std::size_t>(c_cell) * (gamma_.steps + 1) + gamma_cell;
-      const float* next = c_.steps == 0 ? corner : corner + gamma_.steps + 1;
-      const double value = std::lerp(std::lerp(corner[0], corner[1], u), std::lerp(next[0], next[1], u), v);
+      const float* corner = candela_.data() + static_cast<std::size_t>(c_cell) * rows_ + gamma_cell;
+      const float* next = c_.steps == 0 ? corner : corner + rows_;
+      const double value = std::lerp(between(corner, u), between(next, u), v);
       worst = std::max(worst, std::abs(value - distribution.candela(i, j)));
     }
   }
   return worst / peak;
 }
 
-void IntensityLookup::toward(const Directions& directions, std::size_t count, float* candela) const {
-  if (candela_.empty()) return toward_plainly(directions, count, candela);
+void IntensityLookup::illuminances(const Directions& rays_m, const float* facing_m, std::size_t count,
+                                   float* lx) const {
+  if (candela_.empty()) return illuminances_plainly(rays_m, facing_m, count, lx);
+  const auto dark_cell = static_cast<std::int32_t>(candela_.size()) - rows_ - 2;
   Block block;
   for (std::size_t begin = 0; begin < count; begin += k_block) {
     const int size = static_cast<int>(std::min<std::size_t>(k_block, count - begin));
-    locate(directions, begin, size, block);
-    float* out = candela + begin;
+    const float* x = rays_m.x.data() + begin;
+    const float* y = rays_m.y.data() + begin;
+    const float* z = rays_m.z.data() + begin;
     if (c_.steps == 0) {
-      for (int i = 0; i < size; ++i) {
-        const float* corner = candela_.data() + block.gamma_cell[i];
-        out[i] = block.in_gamma[i] * (corner[0] + block.gamma_fraction[i] * (corner[1] - corner[0]));
-      }
-      continue;
-    }
-    const int rows = gamma_.steps + 1;
-    for (int i = 0; i < size; ++i) {
-      const float* corner = candela_.data() + static_cast<std::ptrdiff_t>(block.c_cell[i]) * rows + block.gamma_cell[i];
-      const float u = block.gamma_fraction[i];
-      const float here = corner[0] + u * (corner[1] - corner[0]);
-      const float next = corner[rows] + u * (corner[rows + 1] - corner[rows]);
-      out[i] = block.in_gamma[i] * block.in_c[i] * (here + block.c_fraction[i] * (next - here));
+      Kernels::locate(gamma_, dark_cell, size, x, y, z, facing_m + begin, block.cell.data(), block.along_gamma.data(),
+                      block.lx_per_cd.data());
+      Kernels::copy_corners(candela_.data(), size, block.cell.data(), block.corners.data());
+      Kernels::interpolate(size, block.corners.data(), block.along_gamma.data(), block.lx_per_cd.data(), lx + begin);
+    } else {
+      Kernels::locate(gamma_, c_, rows_, dark_cell, size, x, y, z, facing_m + begin, block.cell.data(),
+                      block.along_gamma.data(), block.along_c.data(), block.lx_per_cd.data());
+      Kernels::copy_corners(candela_.data(), size, block.cell.data(), block.corners.data());
+      Kernels::copy_corners(candela_.data() + rows_, size, block.cell.data(), block.next_corners.data());
+      Kernels::interpolate(size, block.corners.data(), block.next_corners.data(), block.along_gamma.data(),
+                           block.along_c.data(), block.lx_per_cd.data(), lx + begin);
     }
   }
 }
 
-void IntensityLookup::locate(const Directions& directions, std::size_t begin, int count, Block& block) const {
-  const bool single = c_.steps == 0;
-  direction_angles(directions.x.data() + begin, directions.y.data() + begin, directions.z.data() + begin, count,
-                   block.gamma_deg.data(), single ? nullptr : block.c_deg.data());
-  locate_loop(block.gamma_deg.data(), count, gamma_.first_deg, gamma_.span_deg, gamma_.steps_per_deg, gamma_.steps - 1,
-              0, block.gamma_cell.data(), block.gamma_fraction.data(), block.in_gamma.data());
-  if (single) return;
-  locate_loop(block.c_deg.data(), count, c_.first_deg, c_.span_deg, c_.steps_per_deg, c_.steps - 1, 360,
-              block.c_cell.data(), block.c_fraction.data(), block.in_c.data());
-  if (c_.span_deg == 360) return;
-  for (int i = 0; i < count; ++i) {  // at the poles all planes meet
-    if (block.gamma_deg[i] <= k_rim_deg || block.gamma_deg[i] >= 180 - k_rim_deg) block.in_c[i] = 1;
-  }
-}
-
-void IntensityLookup::toward_plainly(const Directions& directions, std::size_t count, float* candela) const {
+void IntensityLookup::illuminances_plainly(const Directions& rays_m, const float* facing_m, std::size_t count,
+                                           float* lx) const {
   for (std::size_t i = 0; i < count; ++i) {
-    const Eigen::Vector3d in_table(directions.x[i], directions.y[i], directions.z[i]);
-    const Eigen::Vector3d in_luminaire = table_from_luminaire_.transpose() * in_table;
-    candela[i] = static_cast<float>(intensity_toward(plain_, in_luminaire));
+    const Eigen::Vector3d ray_m(rays_m.x[i], rays_m.y[i], rays_m.z[i]);
+    const double candela = intensity_toward(plain_, table_from_luminaire_.transpose() * ray_m);
+    const double length2 = ray_m.squaredNorm() + k_least_length2;
+    lx[i] = static_cast<float>(candela * facing_m[i] / (length2 * std::sqrt(length2)));
   }
 }
 

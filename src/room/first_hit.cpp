@@ -8,6 +8,8 @@ namespace {
 /// An eye this near a surface touches it, and surfaces that meet leave no gap wider than this.
 constexpr double k_touching_m = 2e-5;
 
+}  // namespace
+
 bool is_on_free_part(const Surface& surface, const Eigen::Vector3d& point) {
   const FaceFrame frame = frame_of(surface.corners_m, surface.normal);
   const Eigen::Vector2d flat_point = frame.flat(point);
@@ -20,8 +22,6 @@ bool is_on_free_part(const Surface& surface, const Eigen::Vector3d& point) {
   }
   return inside;
 }
-
-}  // namespace
 
 std::optional<SurfacePoint> first_hit(const Scene& scene, const Eigen::Vector3d& eye_m,
                                       const Eigen::Vector3d& direction) {

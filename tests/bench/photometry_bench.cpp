@@ -94,7 +94,9 @@ Directions random_directions(int count) {
   std::normal_distribution<double> normal;
   Directions directions;
   directions.resize(count);
-  for (int i = 0; i < count; ++i) directions.set(i, {normal(random), normal(random), normal(random)});
+  for (int i = 0; i < count; ++i) {
+    directions.set(i, Eigen::Vector3d(normal(random), normal(random), normal(random)).normalized());
+  }
   return directions;
 }
 
@@ -103,6 +105,7 @@ bool lookup_bench() {
   constexpr int k_batches = 16;  // shared out to the threads
   constexpr double k_promised_percent = 0.05;
   const Directions directions = random_directions(k_count);
+  const std::vector<float> squarely(k_count, 1.0F);  // at 1 m the illuminance is the intensity
   const auto irregular =
       synthetic_beam({.lumens = 900, .beam_angle_deg = 57.29577951, .field_angle_deg = 93.1}).value();
   std::vector<std::vector<std::string>> rows{
@@ -116,17 +119,20 @@ bool lookup_bench() {
     const IntensityLookup lookup(table);
     std::vector<float> plain(k_count);
     std::vector<std::vector<float>> ours(k_batches, std::vector<float>(k_count));
-    const auto timings = alternated(
-        k_runs,
-        {[&, &table = table] {
-           parallel_for(k_batches, [&](int batch) {
-             for (int i = batch; i < k_count; i += k_batches) {
-               const Eigen::Vector3d direction(directions.x[i], directions.y[i], directions.z[i]);
-               plain[i] = static_cast<float>(intensity_toward(table, direction));
-             }
-           });
-         },
-         [&] { parallel_for(k_batches, [&](int batch) { lookup.toward(directions, k_count, ours[batch].data()); }); }});
+    const auto timings =
+        alternated(k_runs, {[&, &table = table] {
+                              parallel_for(k_batches, [&](int batch) {
+                                for (int i = batch; i < k_count; i += k_batches) {
+                                  const Eigen::Vector3d direction(directions.x[i], directions.y[i], directions.z[i]);
+                                  plain[i] = static_cast<float>(intensity_toward(table, direction));
+                                }
+                              });
+                            },
+                            [&] {
+                              parallel_for(k_batches, [&](int batch) {
+                                lookup.illuminances(directions, squarely.data(), k_count, ours[batch].data());
+                              });
+                            }});
     double worst = 0;
     for (int i = 0; i < k_count; ++i) worst = std::max<double>(worst, std::abs(plain[i] - ours[0][i]));
     const double differ_percent = 100 * worst / table.candela.maxCoeff();

@@ -220,3 +220,20 @@ TEST_CASE("openings of every shape send all their light once", "[field][property
   // step from divided openings to points at 25 sizes add as much.
   CHECK(flux == Approx(lumens(beam)).epsilon(3e-4));
 }
+
+TEST_CASE("a luminaire loses light into the surface that it lies on, and only there", "[field][exact]") {
+  Scene scene = box_room(4, 4, 3);
+  place_boxes(scene, {{.name = "shelf", .centre_m = {1, 1}, .half_m = {0.5, 0.5}, .bottom_m = 0, .top_m = 1.2}});
+  const IntensityDistribution even = isotropic(1000);
+  const auto lumens_at = [&](const Vector3d& position) {
+    return DirectLight(luminaire_at(position), std::make_shared<LightSource>(even)).lumens_into(scene);
+  };
+  // Half of an even light is below a ceiling or above a shelf, a quarter in an edge; halves of equal rings and steps
+  // add up exactly but for rounding to single precision.
+  CHECK(lumens_at({2, 2, 2}) == Approx(1000).epsilon(1e-6));
+  CHECK(lumens_at({2, 2, 3}) == Approx(500).epsilon(1e-6));
+  CHECK(lumens_at({1, 1, 1.2}) == Approx(500).epsilon(1e-6));
+  CHECK(lumens_at({2, 4, 3}) == Approx(250).epsilon(1e-6));
+  CHECK(lumens_at({3, 3, 1.2}) == Approx(1000).epsilon(1e-6));  // level with the shelf, away from it
+  CHECK(lumens_at({1.5, 3, 2}) == Approx(1000).epsilon(1e-6));  // in the plane of its side, above it
+}

@@ -33,13 +33,23 @@ Directions random_directions(int count) {
   return directions;
 }
 
+/// What the lookup gives for rays of 1 m that meet their facets squarely.
+std::vector<float> intensities(const IntensityLookup& lookup, const Directions& directions) {
+  Directions rays_m = directions;
+  for (std::size_t i = 0; i < directions.x.size(); ++i) {
+    rays_m.set(i, Eigen::Vector3d(directions.x[i], directions.y[i], directions.z[i]).normalized());
+  }
+  std::vector<float> candela(directions.x.size());
+  lookup.illuminances(rays_m, std::vector<float>(candela.size(), 1.0F).data(), candela.size(), candela.data());
+  return candela;
+}
+
 /// The largest distance between the lookup and the distribution over many directions, as a fraction of the peak.
 double worst_difference(const IntensityDistribution& table) {
   constexpr int k_count = 20000;
   const Directions directions = random_directions(k_count);
   const Eigen::Matrix3d luminaire_from_table = table_from_luminaire(table.axis).transpose();
-  std::vector<float> candela(k_count);
-  IntensityLookup(table).toward(directions, k_count, candela.data());
+  const std::vector<float> candela = intensities(IntensityLookup(table), directions);
   double worst = 0;
   for (int i = 0; i < k_count; ++i) {
     const Eigen::Vector3d direction(directions.x[i], directions.y[i], directions.z[i]);
@@ -53,13 +63,14 @@ double worst_difference(const IntensityDistribution& table) {
 TEST_CASE("angles of directions are those of the arc tangent", "[photometry][formula]") {
   constexpr int k_count = 20000;
   const Directions d = random_directions(k_count);
-  std::vector<float> gamma(k_count), c(k_count);
-  direction_angles(d.x.data(), d.y.data(), d.z.data(), k_count, gamma.data(), c.data());
   for (int i = 0; i < k_count; ++i) {
-    const double deg = 180 / std::numbers::pi;
-    // The declared bound: polynomial 4e-6 degrees, and a rounding to single precision of numbers up to 180.
-    CHECK(gamma[i] == Approx(deg * std::atan2(std::hypot(d.x[i], d.y[i]), -d.z[i])).margin(3e-5).epsilon(0));
-    CHECK(c[i] == Approx(deg * std::atan2(d.y[i], d.x[i])).margin(3e-5).epsilon(0));
+    const float x = d.x[i];
+    const float y = std::abs(d.y[i]);
+    const auto [axis_deg, beside_deg] = upper_angle(x, y, smaller(std::abs(x), y) / larger(std::abs(x), y));
+    const double angle_deg = std::atan2(y, static_cast<double>(x)) * 180 / std::numbers::pi;
+    CHECK(std::abs(beside_deg) <= 45.00001);
+    // The declared bound: the polynomial's 2.2e-6 degrees, and 6e-8 of 45 degrees for the quotient and for the result.
+    CHECK(static_cast<double>(axis_deg) + beside_deg == Approx(angle_deg).margin(1e-5).epsilon(0));
   }
 }
 
@@ -107,10 +118,7 @@ TEST_CASE("a table too steep for a lattice is looked up as it is", "[photometry]
 TEST_CASE("a dark table gives no light", "[photometry][exact]") {
   IntensityDistribution table = table_of({0, 45, 90}, {0});
   table.candela.setZero();
-  const Directions down = random_directions(3);
-  std::vector<float> candela(3, 1.0F);
-  IntensityLookup(table).toward(down, 3, candela.data());
-  CHECK(candela == std::vector<float>{0, 0, 0});
+  CHECK(intensities(IntensityLookup(table), random_directions(3)) == std::vector<float>{0, 0, 0});
 }
 
 TEST_CASE("straight down belongs to every plane, whatever range they cover", "[photometry][exact]") {
@@ -118,9 +126,7 @@ TEST_CASE("straight down belongs to every plane, whatever range they cover", "[p
   Directions down;
   down.resize(1);
   down.set(0, {0, 0, -1});
-  float candela = 0;
-  IntensityLookup(turned_twice).toward(down, 1, &candela);
-  CHECK(candela == Approx(turned_twice.candela(0, 0)));
+  CHECK(intensities(IntensityLookup(turned_twice), down)[0] == Approx(turned_twice.candela(0, 0)));
   CHECK(intensity_at(turned_twice, 0, 0) == turned_twice.candela(0, 0));
   CHECK(intensity_toward(turned_twice, {0, 0, -1}) == turned_twice.candela(0, 0));
 }
@@ -134,10 +140,30 @@ TEST_CASE("the lookup knows the poles, the seam and the rim", "[photometry][exac
   directions.set(1, {1, 0, 0});       // on the rim, C 0
   directions.set(2, {1, -1e-9, -1});  // a hair before C 360
   directions.set(3, {0, 0, 1});       // above the table
-  std::vector<float> candela(4);
-  lookup.toward(directions, 4, candela.data());
+  const std::vector<float> candela = intensities(lookup, directions);
   CHECK(candela[0] == Approx(table.candela(0, 0)));
   CHECK(candela[1] == Approx(table.candela(2, 0)));
   CHECK(candela[2] == Approx(intensity_at(table, 45, 0)).epsilon(1e-6));
   CHECK(candela[3] == 0);
+}
+
+TEST_CASE("a facet gets the intensity times its cosine over the distance squared", "[photometry][exact]") {
+  // The second table is too steep for a lattice.
+  const auto dark_deg = GENERATE(50.0, 40.000123456789);
+  const IntensityDistribution table{.gamma_deg = {0, 30, 40, dark_deg, 90},
+                                    .c_deg = {0},
+                                    .candela = (Eigen::ArrayXXd(5, 1) << 1000, 800, 800, 0, 0).finished()};
+  const IntensityLookup lookup(table);
+  Directions rays_m;
+  rays_m.resize(3);
+  rays_m.set(0, {0, 0, -2});
+  rays_m.set(1, {2.5, 0, -2.5 * std::sqrt(3.0)});  // 30 degrees off, 5 m long
+  rays_m.set(2, {0, 0, 0});                        // the facet is where the light is
+  const std::vector<float> facing_m{1, 4, 0};
+  std::vector<float> lx(3, -1);
+  lookup.illuminances(rays_m, facing_m.data(), 3, lx.data());
+  // A few roundings to single precision, and 1e-5 degrees at 2 % a degree.
+  CHECK(lx[0] == Approx(1000 * 1 / 8.0).epsilon(1e-6));
+  CHECK(lx[1] == Approx(800 * 4 / 125.0).epsilon(1e-6));
+  CHECK(lx[2] == 0);
 }

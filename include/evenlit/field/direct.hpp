@@ -31,6 +31,8 @@ struct OpeningDetail {
   int penumbra = 12;
 };
 
+struct OpeningPieces;
+
 /// Plane facets that collect light, as arrays for loops that a compiler can vectorise.
 struct Facets {
   std::vector<float> x_m, y_m, z_m;
@@ -69,19 +71,25 @@ class DirectLight {
   /// The same luminaire in other detail.
   [[nodiscard]] DirectLight with(OpeningDetail detail) const;
 
-  /// The light that leaves the luminaire on the front side of every surface that its centre lies on, lm: what a flush
-  /// luminaire sends back into the ceiling is lost.
+  /// The light that leaves the luminaire on the front side of every surface whose free part its centre lies on, lm:
+  /// what a flush luminaire sends back into the ceiling is lost.
   [[nodiscard]] double lumens_into(const Scene& scene) const;
 
   [[nodiscard]] Eigen::Vector3f centre() const { return luminaire_.position_m.cast<float>(); }
 
  private:
-  struct Batch;
+  struct Rays;
+  struct Divided;
 
   void illuminances(const Visibility* visibility, const View* view, const Facets& facets, int begin, int end,
                     float* lx) const;
-  void light_from_centre(const Facets& facets, const std::vector<int>& which, int begin, float* lx) const;
-  float light_from_pieces(const Visibility* visibility, const Facets& facets, int facet, int fineness) const;
+  void light_from_centre(const Facets& facets, int begin, int end, float* lx) const;
+  /// Replaces the light from the centre where the facet is near the opening or something hides.
+  void mend_light(const Visibility* visibility, const View* view, const Facets& facets, int begin, int end,
+                  float* lx) const;
+  void light_from_pieces(const Visibility* visibility, const Facets& facets, const std::vector<Divided>& divided,
+                         int begin, float* lx) const;
+  void hide(const Visibility& visibility, const Eigen::Vector3f& point, const OpeningPieces& pieces, float* lx) const;
   [[nodiscard]] int fineness_at(double distance_m) const;
 
   Luminaire luminaire_;

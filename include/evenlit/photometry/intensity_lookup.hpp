@@ -23,7 +23,7 @@ struct Directions {
   }
 };
 
-/// `intensity_toward` prepared for many directions at once.
+/// `intensity_toward` and the inverse-square law, prepared for many directions at once.
 ///
 /// The table is copied onto a lattice of equal steps that has a line through every angle of the file; the usual files
 /// have such angles, and the copy is then exact. Where they do not, the lattice is made so fine that it leaves the
@@ -35,10 +35,13 @@ class IntensityLookup {
 
   explicit IntensityLookup(const IntensityDistribution& distribution);
 
-  /// Intensities toward the first `count` directions, cd.
+  /// Illuminances by the inverse-square law, lx, of facets at the ends of the first `count` rays from a point: the
+  /// intensity along the ray times `facing_m` / length^3. Of rays 1 m long that meet their facets squarely these are
+  /// the intensities, cd.
   ///
-  /// @param directions in the frame of the table (`table_from_luminaire`), of any length but 0
-  void toward(const Directions& directions, std::size_t count, float* candela) const;
+  /// @param rays_m   in the frame of the table (`table_from_luminaire`); one without length counts as 1 nm long
+  /// @param facing_m length times cosine of the incidence, m
+  void illuminances(const Directions& rays_m, const float* facing_m, std::size_t count, float* lx) const;
 
   /// What turns the luminaire's frame into the table's.
   [[nodiscard]] const Eigen::Matrix3d& table_from_luminaire() const { return table_from_luminaire_; }
@@ -55,17 +58,20 @@ class IntensityLookup {
     int steps = 0;
   };
   struct Block;
+  struct Kernels;
 
   [[nodiscard]] static Axis lattice_axis(const std::vector<double>& knots_deg, int otherwise_steps);
   void sample(const IntensityDistribution& distribution, int otherwise_steps);
   [[nodiscard]] double deviation_of(const IntensityDistribution& distribution) const;
-  void toward_plainly(const Directions& directions, std::size_t count, float* candela) const;
-  void locate(const Directions& directions, std::size_t begin, int count, Block& block) const;
+  void illuminances_plainly(const Directions& rays_m, const float* facing_m, std::size_t count, float* lx) const;
 
   Eigen::Matrix3d table_from_luminaire_;
   Axis gamma_;
-  Axis c_;                      ///< no steps: the same all around
-  std::vector<float> candela_;  ///< gamma runs fastest; (gamma steps + 1) x (C steps + 1)
+  Axis c_;        ///< no steps: the same all around
+  int rows_ = 0;  ///< gamma steps + 2
+  /// Gamma runs fastest; `rows_` x (C steps + 2), the last in each angle once more so that it has a next one too, and
+  /// then a plane and two of darkness for what is outside the table.
+  std::vector<float> candela_;
   double deviation_ = 0;
   IntensityDistribution plain_;  ///< kept where no lattice is good enough
 };
