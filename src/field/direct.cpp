@@ -89,7 +89,30 @@ int square_distances(const float* from, float limit_m2, int count, const float* 
 }  // namespace
 
 LightSource::LightSource(const IntensityDistribution& distribution)
-    : lookup(distribution), lumens(evenlit::lumens(distribution)), detail_rad(detail_of(distribution)) {}
+    : lookup(distribution), lumens(evenlit::lumens(distribution)), detail_rad(detail_of(distribution)) {
+  constexpr int k_rings = 60;
+  constexpr int k_around = 48;
+  directions.resize(3, k_rings * k_around);
+  shares.resize(k_rings * k_around);
+  Directions toward;
+  toward.resize(k_around);
+  std::vector<float> candela(k_around);
+  for (int ring = 0; ring < k_rings; ++ring) {
+    const double polar = std::numbers::pi * (ring + 0.5) / k_rings;
+    for (int step = 0; step < k_around; ++step) {
+      const double azimuth = 2 * std::numbers::pi * (step + 0.5) / k_around;
+      const Eigen::Vector3d direction(std::sin(polar) * std::cos(azimuth), std::sin(polar) * std::sin(azimuth),
+                                      std::cos(polar));
+      toward.set(step, direction);
+      directions.col(ring * k_around + step) = direction.cast<float>();
+    }
+    const std::vector<float> of_sphere(k_around, static_cast<float>(std::sin(polar)));
+    lookup.illuminances(toward, of_sphere.data(), k_around, candela.data());
+    shares.segment<k_around>(ring * k_around) = Eigen::Map<const Eigen::ArrayXf>(candela.data(), k_around);
+  }
+  const float all = shares.sum();
+  if (all > 0) shares /= all;
+}
 
 void Facets::add(const Eigen::Vector3d& point_m, const Eigen::Vector3d& normal) {
   x_m.push_back(static_cast<float>(point_m.x()));
@@ -135,43 +158,14 @@ DirectLight DirectLight::with(OpeningDetail detail) const {
 
 double DirectLight::lumens_into(const Scene& scene) const {
   constexpr double k_on_surface_m = 1e-3;
-  std::vector<Eigen::Vector3d> behind;  // normals of the surfaces that cut off a part
+  Eigen::ArrayXf in_front = source_->shares;
   for (const Surface& surface : scene.surfaces) {
     const double above_m = surface.normal.dot(luminaire_.position_m - surface.corners_m.front());
-    if (std::abs(above_m) < k_on_surface_m && is_on_free_part(surface, luminaire_.position_m)) {
-      behind.push_back(surface.normal);
-    }
+    if (std::abs(above_m) > k_on_surface_m || !is_on_free_part(surface, luminaire_.position_m)) continue;
+    const Eigen::Vector3f normal = table_from_room_ * surface.normal.cast<float>();
+    in_front *= ((normal.transpose() * source_->directions).array().transpose() > 0).cast<float>();
   }
-  const double lumens = luminaire_.output * source_->lumens;
-  if (behind.empty()) return lumens;
-
-  constexpr int k_rings = 60;
-  constexpr int k_around = 48;
-  const Eigen::Matrix3d table_from_room = table_from_room_.cast<double>();
-  Directions directions;
-  directions.resize(k_around);
-  const std::vector<float> squarely(k_around, 1.0F);
-  std::vector<float> candela(k_around);
-  double all = 0;
-  double in_front = 0;
-  for (int ring = 0; ring < k_rings; ++ring) {
-    const double polar = std::numbers::pi * (ring + 0.5) / k_rings;
-    std::vector<bool> is_in_front;
-    for (int step = 0; step < k_around; ++step) {
-      const double azimuth = 2 * std::numbers::pi * (step + 0.5) / k_around;
-      const Eigen::Vector3d in_room = {std::sin(polar) * std::cos(azimuth), std::sin(polar) * std::sin(azimuth),
-                                       std::cos(polar)};
-      directions.set(step, table_from_room * in_room);
-      is_in_front.push_back(std::ranges::all_of(behind, [&](const auto& normal) { return normal.dot(in_room) > 0; }));
-    }
-    source_->lookup.illuminances(directions, squarely.data(), k_around, candela.data());
-    for (int step = 0; step < k_around; ++step) {
-      const double part = std::sin(polar) * candela[step];
-      all += part;
-      in_front += is_in_front[step] ? part : 0;
-    }
-  }
-  return all > 0 ? lumens * in_front / all : 0;
+  return luminaire_.output * source_->lumens * in_front.sum();
 }
 
 int DirectLight::fineness_at(double distance_m) const {
@@ -179,6 +173,13 @@ int DirectLight::fineness_at(double distance_m) const {
   if (counted_m >= detail_.point_beyond * size_m_) return 0;
   const double pieces = std::ceil(6 * size_m_ / std::max(counted_m, size_m_ / k_finest_opening));
   return std::min(static_cast<int>(pieces), k_finest_opening);
+}
+
+bool DirectLight::is_behind(const Facets& facets, int facet) const {
+  constexpr float k_on_plane_m = 1e-6F;
+  const Eigen::Vector3f normal = facets.normal(facet);
+  const float in_front_m = normal.dot(centre() - facets.point(facet));
+  return in_front_m + (half_axes_m_.transpose() * normal).lpNorm<1>() < k_on_plane_m;
 }
 
 void DirectLight::light_from_centre(const Facets& facets, int begin, int end, float* lx) const {
@@ -195,7 +196,7 @@ void DirectLight::light_from_centre(const Facets& facets, int begin, int end, fl
   }
 }
 
-void DirectLight::light_from_pieces(const Visibility* visibility, const Facets& facets,
+void DirectLight::light_from_pieces(const Visibility* visibility, const View* view, const Facets& facets,
                                     const std::vector<Divided>& divided, int begin, float* lx) const {
   thread_local Rays rays;
   const auto output = static_cast<float>(luminaire_.output);
@@ -217,15 +218,15 @@ void DirectLight::light_from_pieces(const Visibility* visibility, const Facets& 
     float* of_pieces = rays.lx.data();
     for (std::size_t i = first; i < last; ++i) {
       const auto& [facet, pieces, is_mixed] = divided[i];
-      if (is_mixed) hide(*visibility, facets.point(facet), *pieces, of_pieces);
+      if (is_mixed) hide(*visibility, *view, facet - begin, facets.point(facet), *pieces, of_pieces);
       lx[facet - begin] = output * Eigen::Map<const Eigen::ArrayXf>(of_pieces, pieces->size()).sum();
       of_pieces += pieces->size();
     }
   }
 }
 
-void DirectLight::hide(const Visibility& visibility, const Eigen::Vector3f& point, const OpeningPieces& pieces,
-                       float* lx) const {
+void DirectLight::hide(const Visibility& visibility, const View& view, int figure, const Eigen::Vector3f& point,
+                       const OpeningPieces& pieces, float* lx) const {
   thread_local std::vector<float> x, y, z, clear;
   for (auto* values : {&x, &y, &z, &clear}) values->resize(pieces.size());
   for (int k = 0; k < pieces.size(); ++k) {
@@ -234,7 +235,8 @@ void DirectLight::hide(const Visibility& visibility, const Eigen::Vector3f& poin
     y[k] = piece.y();
     z[k] = piece.z();
   }
-  visibility.cross_all(point, {x.data(), y.data(), z.data()}, pieces.size(), clear.data());
+  std::ranges::fill(clear, 1.0F);
+  visibility.cross_seen(view, figure, point, {x.data(), y.data(), z.data()}, pieces.size(), clear.data());
   for (int k = 0; k < pieces.size(); ++k) lx[k] *= clear[k];
 }
 
@@ -284,7 +286,7 @@ void DirectLight::mend_light(const Visibility* visibility, const View* view, con
   for (int k = 0; k < count; ++k) {
     const Sight sight = view != nullptr ? view->sights[k] : Sight::clear;
     const bool is_mixed = sight == Sight::mixed;
-    if (sight == Sight::hidden) {
+    if (sight == Sight::hidden || is_behind(facets, begin + k)) {
       lx[k] = 0;
     } else if (is_mixed || squared_m2[k] < far_m2) {
       int fineness = fineness_at(std::sqrt(squared_m2[k]));
@@ -292,7 +294,7 @@ void DirectLight::mend_light(const Visibility* visibility, const View* view, con
       divided.push_back({begin + k, &opening_pieces(luminaire_.opening.shape, fineness), is_mixed});
     }
   }
-  light_from_pieces(visibility, facets, divided, begin, lx);
+  light_from_pieces(visibility, view, facets, divided, begin, lx);
 }
 
 }  // namespace evenlit

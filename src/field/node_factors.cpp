@@ -258,11 +258,8 @@ void NodeFactors::look_closely(const Receiver& receiver, PatchRun run, Sights& s
     if (sights.view.sights[place] != Sight::mixed || !is_near(receiver, patch)) continue;
     seen.assign(count, 1);
     near_aims_.place(mesh_.patches[patch].corners_m, x.data(), y.data(), z.data());
-    for (std::size_t k = 0; k < sights.view.obstacles.size(); ++k) {
-      if (sights.view.past[k][place] == Sight::clear) continue;
-      visibility_.cross(sights.view.obstacles[k], receiver.position_m.cast<float>(), {x.data(), y.data(), z.data()},
-                        count, seen.data());
-    }
+    visibility_.cross_seen(sights.view, place, receiver.position_m.cast<float>(), {x.data(), y.data(), z.data()}, count,
+                           seen.data());
     near_aims_.average(seen.data(), shares.data());
     for (int node = 0; node < nodes_.per_patch; ++node) {
       std::fill_n(sights.clear.data() + place * far_aims_.per_patch() + node * far_aims_.per_cell(),

@@ -120,11 +120,8 @@ PatchLight direct_at_nodes(const std::vector<Patch>& patches, const Nodes& nodes
         }
         k_aims.place(patches[begin + i].corners_m, x.data(), y.data(), z.data());
         std::ranges::fill(clear, 1.0F);
-        for (std::size_t at = 0; at < view.obstacles.size(); ++at) {
-          if (view.past[at][i] == Sight::clear) continue;
-          visibility.cross(view.obstacles[at], lights[k].centre(), {x.data(), y.data(), z.data()}, k_aims.per_patch(),
-                           clear.data());
-        }
+        visibility.cross_seen(view, i, lights[k].centre(), {x.data(), y.data(), z.data()}, k_aims.per_patch(),
+                              clear.data());
         k_aims.average(clear.data(), shares.data());
         of_patch *= shares;
       }

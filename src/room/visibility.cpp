@@ -395,6 +395,13 @@ void Visibility::cross(int obstacle, const Eigen::Vector3f& from, const Points& 
   }
 }
 
+void Visibility::cross_seen(const View& view, int figure, const Eigen::Vector3f& from, const Points& to, int count,
+                            float* clear) const {
+  for (std::size_t k = 0; k < view.obstacles.size(); ++k) {
+    if (view.past[k][figure] != Sight::clear) cross(view.obstacles[k], from, to, count, clear);
+  }
+}
+
 void Visibility::cross_all(const Eigen::Vector3f& from, const Points& to, int count, float* clear) const {
   std::fill_n(clear, count, 1.0F);
   if (count == 0) return;

@@ -14,7 +14,9 @@ namespace evenlit {
 struct LightSource {
   IntensityLookup lookup;
   double lumens;
-  double detail_rad;  ///< over such an angle the intensity changes by its peak at most; 1 or less
+  double detail_rad;            ///< over such an angle the intensity changes by its peak at most; 1 or less
+  Eigen::Matrix3Xf directions;  ///< unit vectors all around, in the table's frame...
+  Eigen::ArrayXf shares;        ///< ...and the share of the lumens that leaves around each
 
   explicit LightSource(const IntensityDistribution& distribution);
 };
@@ -87,9 +89,11 @@ class DirectLight {
   /// Replaces the light from the centre where the facet is near the opening or something hides.
   void mend_light(const Visibility* visibility, const View* view, const Facets& facets, int begin, int end,
                   float* lx) const;
-  void light_from_pieces(const Visibility* visibility, const Facets& facets, const std::vector<Divided>& divided,
-                         int begin, float* lx) const;
-  void hide(const Visibility& visibility, const Eigen::Vector3f& point, const OpeningPieces& pieces, float* lx) const;
+  [[nodiscard]] bool is_behind(const Facets& facets, int facet) const;
+  void light_from_pieces(const Visibility* visibility, const View* view, const Facets& facets,
+                         const std::vector<Divided>& divided, int begin, float* lx) const;
+  void hide(const Visibility& visibility, const View& view, int figure, const Eigen::Vector3f& point,
+            const OpeningPieces& pieces, float* lx) const;
   [[nodiscard]] int fineness_at(double distance_m) const;
 
   Luminaire luminaire_;

@@ -96,6 +96,10 @@ class Visibility {
   /// Sets `clear` to 0 where the obstacle crosses the segment from a point to one of `count` others.
   void cross(int obstacle, const Eigen::Vector3f& from, const Points& to, int count, float* clear) const;
 
+  /// Sets `clear` to 0 where any obstacle that may hide something of one figure of a view crosses the segment.
+  void cross_seen(const View& view, int figure, const Eigen::Vector3f& from, const Points& to, int count,
+                  float* clear) const;
+
   /// Sets `clear` to 1 where no obstacle crosses the segment, else to 0.
   void cross_all(const Eigen::Vector3f& from, const Points& to, int count, float* clear) const;
 
