@@ -358,7 +358,7 @@ void Visibility::for_each_in(const Tube& tube, const Visit& visit) const {
 }
 
 void Visibility::look(const Figures& from, int figure, const Figures& to, int begin, int end, View& view) const {
-  constexpr int k_together = 32;
+  constexpr int k_together = 128;
   const float centre[] = {from.x_m[figure], from.y_m[figure], from.z_m[figure]};
   const float from_radius = from.radius_m[figure];
   view.clear(end - begin, obstacle_count());

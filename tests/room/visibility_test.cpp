@@ -39,19 +39,20 @@ View view_between(const Visibility& visibility, const Square& from, const Square
   return view;
 }
 
-/// A room of an odd plan with boxes standing, lying and hanging in it.
-Visibility cluttered(std::mt19937& random) {
+/// A room of an odd plan with boxes standing, lying and hanging in it, small ones where they are many.
+Visibility cluttered(std::mt19937& random, int count = 8) {
   std::uniform_real_distribution<double> unit(0, 1);
   std::vector<Box> boxes;
-  for (int i = 0; i < 8; ++i) {
+  const double size = std::sqrt(8.0 / count);
+  for (int i = 0; i < count; ++i) {
     const double turn = unit(random) * std::numbers::pi;
     const double bottom = i % 3 == 0 ? unit(random) : 0;
     boxes.push_back({.name = "",
                      .centre_m = {0.5 + unit(random) * 5, 0.5 + unit(random) * 5},
-                     .half_m = {0.05 + 0.4 * unit(random), 0.05 + 0.4 * unit(random)},
+                     .half_m = {size * (0.05 + 0.4 * unit(random)), size * (0.05 + 0.4 * unit(random))},
                      .along = {std::cos(turn), std::sin(turn)},
                      .bottom_m = bottom,
-                     .top_m = bottom + 0.02 + unit(random),
+                     .top_m = bottom + 0.02 + size * unit(random),
                      .reflectance = 0.5});
   }
   return {k_l_shape, boxes};
@@ -199,4 +200,48 @@ TEST_CASE("what a look calls clear or hidden is so for every pair of points", "[
   }
   CHECK(clear > 1000);
   CHECK(hidden > 100);
+}
+
+// To the bit: what a look leaves out must have been out of the way of every line.
+TEST_CASE("past the obstacles that a look names, as many lines are clear as past all", "[room][property]") {
+  constexpr int k_points = 150;
+  std::mt19937 random(23);
+  std::uniform_real_distribution<float> unit(0, 1);
+  View view;
+  int named = 0;
+  for (const int boxes : {3, 300, 8, 64, 65}) {
+    const Visibility visibility = cluttered(random, boxes);
+    std::vector<float> x, y, z;
+    for (int i = 0; i < k_points; ++i) {
+      x.push_back(6 * unit(random));
+      y.push_back(x.back() > 2 ? 2 * unit(random) : 6 * unit(random));
+      z.push_back(2.5F * unit(random));
+    }
+    const Points points{x.data(), y.data(), z.data()};
+    const Figures figures = visibility.figures_of(points, k_points);
+    for (int i = 0; i < k_points; ++i) {
+      const int begin = i % 7;
+      const int count = k_points - begin - i % 5;
+      const Points run{x.data() + begin, y.data() + begin, z.data() + begin};
+      const Eigen::Vector3f from(x[i], y[i], z[i]);
+      visibility.look(figures, i, figures, begin, begin + count, view);
+      std::vector<float> clear(count);
+      for (int j = 0; j < count; ++j) clear[j] = view.sights[j] == Sight::hidden ? 0 : 1;
+      for (const Passage& passage : passages(view)) {
+        visibility.cross(passage.obstacle, from,
+                         {run.x_m + passage.begin, run.y_m + passage.begin, run.z_m + passage.begin},
+                         passage.end - passage.begin, clear.data() + passage.begin);
+      }
+      std::vector<float> past_all(count, 1);
+      for (int obstacle = 0; obstacle < visibility.obstacle_count(); ++obstacle) {
+        visibility.cross(obstacle, from, run, count, past_all.data());
+      }
+      REQUIRE(clear == past_all);
+      std::vector<float> at_once(count);
+      visibility.cross_all(from, run, count, at_once.data());
+      REQUIRE(at_once == past_all);
+      named += static_cast<int>(view.obstacles.size());
+    }
+  }
+  CHECK(named > 1000);
 }

@@ -78,6 +78,8 @@ class Visibility {
   /// Whether nothing can ever hide anything.
   [[nodiscard]] bool is_always_clear() const { return walls_.empty() && boxes_.empty(); }
 
+  [[nodiscard]] int obstacle_count() const { return static_cast<int>(slabs_.size()); }
+
   /// Whether the segment between two points of the room meets neither a wall nor a box. Touching is no meeting.
   [[nodiscard]] bool is_clear(const Eigen::Vector3d& from, const Eigen::Vector3d& to) const;
 
@@ -123,7 +125,6 @@ class Visibility {
   struct Tube;
   struct Kernels;
 
-  [[nodiscard]] int obstacle_count() const { return static_cast<int>(slabs_.size()); }
   [[nodiscard]] bool is_wall(int obstacle) const { return obstacle < static_cast<int>(walls_.size()); }
   [[nodiscard]] FaceCode faces_outside(int obstacle, std::span<const Eigen::Vector3d> corners_m) const;
   [[nodiscard]] bool crosses(const Wall& wall, const Eigen::Vector3d& from, const Eigen::Vector3d& to) const;
