@@ -43,19 +43,6 @@ double nearest_in(const Span& span, double station) {
   return std::clamp(station, span[0] + inset, span[1] - inset);
 }
 
-/// Where two circles cross.
-std::vector<Vector2d> circle_crossings(const Vector2d& a, double a_radius, const Vector2d& b, double b_radius) {
-  const Vector2d way = b - a;
-  const double distance2 = way.squaredNorm();
-  if (distance2 == 0) return {};
-  const double share = (1 + (a_radius * a_radius - b_radius * b_radius) / distance2) / 2;
-  const double side2 = a_radius * a_radius / distance2 - share * share;
-  if (!(side2 >= 0)) return {};
-  const Vector2d foot = a + share * way;
-  const Vector2d aside = std::sqrt(side2) * left_of(way);
-  return {foot + aside, foot - aside};
-}
-
 /// The nearest of the places that were tried and fit.
 class Nearest {
  public:
@@ -242,13 +229,16 @@ double CeilingMap::bay_misfit_m(const Vector2d& centre_m) const {
 }
 
 std::vector<Span> CeilingMap::free_spans(const Lay& lay, const Line& line, const std::vector<Span>& within) const {
+  if (within.empty()) return {};
+  const Span reach{within.front()[0], within.back()[1]};
   std::vector<Span> blocked;
   for (const auto* regions : {&hole_, &lay.regions}) {
     for (const Region& region : *regions) {
+      if (!region.hull.may_meet(line, reach)) continue;
       const auto span = region.hull.span_on(line);
-      if (span && (*span)[1] - (*span)[0] > 2 * k_slack_m) {
-        blocked.push_back({(*span)[0] + k_slack_m, (*span)[1] - k_slack_m});
-      }
+      if (!span || (*span)[1] - (*span)[0] <= 2 * k_slack_m) continue;
+      blocked.push_back({(*span)[0] + k_slack_m, (*span)[1] - k_slack_m});
+      if (blocked.back()[0] <= reach[0] && blocked.back()[1] >= reach[1]) return {};
     }
   }
   // Where the joists change, and where a bay may become wider or narrower.
@@ -304,6 +294,29 @@ std::vector<RoundedHull::Side> CeilingMap::boundaries(const Lay& lay) const {
   return boundaries;
 }
 
+std::vector<Circle> CeilingMap::circles_near(const Lay& lay, const Vector2d& point, double distance_m) const {
+  const auto is_swallowed = [&](const Circle& circle) {
+    const auto swallows = [&](const Region& region) { return region.hull.holds(circle.centre, circle.radius_m); };
+    return std::ranges::any_of(hole_, swallows) || std::ranges::any_of(lay.regions, swallows);
+  };
+  const auto reaches_room = [&](const Circle& circle) {
+    const Polygon& room = job_.room.corners_m;
+    return is_inside(room, circle.centre) || distance_to_outline(room, circle.centre) <= circle.radius_m;
+  };
+  std::vector<Circle> circles;
+  for (const auto* regions : {&hole_, &lay.regions}) {
+    for (const Region& region : *regions) {
+      if (region.hull.radius_m() <= 0) continue;
+      for (const Vector2d& corner : region.hull.corners_m()) {
+        const Circle circle{corner, region.hull.radius_m() + k_slack_m};
+        const double off_m = std::abs((point - corner).norm() - circle.radius_m);
+        if (off_m < distance_m && reaches_room(circle) && !is_swallowed(circle)) circles.push_back(circle);
+      }
+    }
+  }
+  return circles;
+}
+
 std::optional<Vector2d> CeilingMap::nearest(const Vector2d& centre_m) const {
   if (fits(centre_m)) return centre_m;
   Nearest nearest(*this, centre_m);
@@ -318,28 +331,14 @@ std::optional<Vector2d> CeilingMap::nearest(const Vector2d& centre_m) const {
       if (!nearest.is_nearer(line.at(std::clamp(line.station_of(centre_m), 0.0, length_m)))) continue;
       nearest.consider(line, free_spans(lay, line, {{0, length_m}}));
     }
-    struct Circle {
-      Vector2d centre;
-      double radius_m;
-    };
-    std::vector<Circle> circles;
-    for (const auto* regions : {&hole_, &lay.regions}) {
-      for (const Region& region : *regions) {
-        const double radius_m = region.hull.radius_m() + k_slack_m;
-        for (const Vector2d& corner : region.hull.corners_m()) {
-          const Vector2d way = centre_m - corner;
-          if (region.hull.radius_m() <= 0 || std::abs(way.norm() - radius_m) >= nearest.distance_m()) continue;
-          circles.push_back({corner, radius_m});
-          if (way.norm() > 0) nearest.consider(Vector2d(corner + radius_m * way.normalized()));
-        }
-      }
+    const std::vector<Circle> circles = circles_near(lay, centre_m, nearest.distance_m());
+    for (const auto& [corner, radius_m] : circles) {
+      const Vector2d way = centre_m - corner;
+      if (way.norm() > 0) nearest.consider(Vector2d(corner + radius_m * way.normalized()));
     }
     for (std::size_t i = 0; i < circles.size(); ++i) {
       for (std::size_t j = i + 1; j < circles.size(); ++j) {
-        for (const Vector2d& place :
-             circle_crossings(circles[i].centre, circles[i].radius_m, circles[j].centre, circles[j].radius_m)) {
-          nearest.consider(place);
-        }
+        for (const Vector2d& place : crossings(circles[i], circles[j])) nearest.consider(place);
       }
     }
   }

@@ -1,6 +1,7 @@
 #include "evenlit/placing/line.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace evenlit {
 
@@ -18,6 +19,18 @@ std::vector<double> crossings(const Polygon& polygon, const Line& line) {
   }
   std::ranges::sort(stations);
   return stations;
+}
+
+std::vector<Eigen::Vector2d> crossings(const Circle& a, const Circle& b) {
+  const Eigen::Vector2d way = b.centre - a.centre;
+  const double distance2 = way.squaredNorm();
+  if (distance2 == 0) return {};
+  const double share = (1 + (a.radius_m * a.radius_m - b.radius_m * b.radius_m) / distance2) / 2;
+  const double side2 = a.radius_m * a.radius_m / distance2 - share * share;
+  if (!(side2 >= 0)) return {};
+  const Eigen::Vector2d foot = a.centre + share * way;
+  const Eigen::Vector2d aside = std::sqrt(side2) * left_of(way);
+  return {foot + aside, foot - aside};
 }
 
 std::vector<Span> spans_within(const Polygon& polygon, const Line& line) {

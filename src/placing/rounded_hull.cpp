@@ -40,6 +40,23 @@ double RoundedHull::distance_m(const Vector2d& point) const {
   return (is_in_hull ? farthest_out : std::sqrt(nearest2)) - radius_;
 }
 
+bool RoundedHull::may_meet(const Line& line, const Span& part) const {
+  double from = part[0];
+  double to = part[1];
+  for (int axis = 0; axis < 2; ++axis) {
+    const double before = box_.min()[axis] - line.point[axis];
+    const double after = box_.max()[axis] - line.point[axis];
+    const double speed = line.along[axis];
+    if (speed == 0) {
+      if (before > 0 || after < 0) return false;
+      continue;
+    }
+    from = std::max(from, std::min(before / speed, after / speed));
+    to = std::min(to, std::max(before / speed, after / speed));
+  }
+  return from <= to;
+}
+
 std::optional<Span> RoundedHull::span_on(const Line& line) const {
   // The boundary is made of the moved edges and of arcs about the corners. Where a line meets one of those, or the rest
   // of an arc's circle, is a point of this convex figure; where it enters and leaves is among them.

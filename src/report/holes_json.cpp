@@ -14,7 +14,7 @@ constexpr int k_version = 1;
 Json length_or_null(double metres) { return std::isfinite(metres) ? length(metres) : Json(nullptr); }
 
 Json direction_deg(const Eigen::Vector2d& direction) {
-  return number(std::atan2(direction.y(), direction.x()) * 180 / std::numbers::pi);
+  return number(std::atan2(direction.y() + 0.0, direction.x()) * 180 / std::numbers::pi);
 }
 
 const char* part_name(Hit::Part part) {

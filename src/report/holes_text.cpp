@@ -14,7 +14,7 @@
 namespace evenlit {
 namespace {
 
-constexpr int k_mark_columns = 34;
+constexpr int k_mark_columns = 31;
 
 std::string length_or_none(double metres, Units units) {
   return std::isfinite(metres) ? length_text(metres, units) : "none";
@@ -22,7 +22,7 @@ std::string length_or_none(double metres, Units units) {
 
 /// The way and the gap: `W 4-1/16"`.
 std::string side_cell(const SideGap& side, Units units) {
-  return fmt::format("{:>12}",
+  return fmt::format("{:>13}",
                      std::string(compass_point(side.toward).initials) + " " + length_or_none(side.gap_m, units));
 }
 
@@ -34,14 +34,16 @@ std::string hole_row(const Job& job, const CanHole& hole) {
                                  : std::string(static_cast<std::size_t>(k_mark_columns - width), ' ');
   for (const SideGap& side : hole.sides) line += side_cell(side, job.units);
   line += fmt::format("{:>9}", length_or_none(hole.probe_clear_m, job.units));
-  return line + (hole.hits.empty() ? "  fits\n" : "  hits\n");
+  return line + (hole.hits.empty() ? "  fits\n" : "  NO\n");
 }
 
 std::string table(const Job& job, const HoleCheck& check) {
-  std::string text = fmt::format("\n  Can  {:<{}}{:>24}{:>9}\n", "Centre from the walls", k_mark_columns,
+  std::string text = fmt::format("\n  Can  {:<{}}{:>26}{:>9}\n", "Centre from the walls", k_mark_columns,
                                  "Hole to framing, each way", "Probe");
   for (const CanHole& hole : check.holes) text += hole_row(job, hole);
-  return text;
+  return text + paragraph(
+                    "How far a hole may go each way across the joists before it touches framing, a keep-out or a wall "
+                    "(below 0: it cuts into it), and how far a probe at its centre is clear of framing and keep-outs.");
 }
 
 /// `2-1/4" to 6" west`
@@ -98,12 +100,11 @@ std::string fan_section(const Job& job, const std::vector<FanHit>& fans) {
   if (fans.empty()) return {};
   std::string text = heading("Fans");
   for (const FanHit& hit : fans) {
-    text +=
-        paragraph(fmt::format("Can {}: the blades of \"{}\" turn in its light, {} degrees off its aim; its field "
-                              "reaches {} degrees. They chop "
-                              "the light, and it flickers: move the can, or choose a narrower beam.",
-                              hit.can + 1, printable(job.fans[static_cast<std::size_t>(hit.fan)].name),
-                              fixed_text(hit.blade_angle_deg, 0), fixed_text(hit.field_angle_deg / 2, 0)));
+    const std::string& fan = job.fans[static_cast<std::size_t>(hit.fan)].name;
+    text += paragraph(fmt::format(
+        "Can {}: the blades of \"{}\" turn in its light. They come within {} degrees of its aim, its field "
+        "reaches {}. They chop the light, and it flickers: move the can, or choose a narrower beam.",
+        hit.can + 1, printable(fan), fixed_text(hit.blade_angle_deg, 0), fixed_text(hit.field_angle_deg / 2, 0)));
   }
   return text + paragraph("The rule, no blade within the field angle, is common practice and has no source.");
 }
@@ -119,9 +120,9 @@ std::string type_text(const Job& job, const CanType& type, double probe_m) {
   }
   text += type.rating == Rating::ic
               ? ". Rated IC: it may touch wood and insulation."
-              : fmt::format(". {}: it keeps {} from wood, and insulation keeps 3\" away and off its top.",
+              : fmt::format(". {}: it keeps {} from wood, insulation keeps {} away and off its top.",
                             type.rating == Rating::non_ic ? "Not rated IC" : "Not known to be rated IC",
-                            length(k_wood_clearance_m));
+                            length(k_wood_clearance_m), length(k_insulation_clearance_m));
   return text + fmt::format(" Bend the probe wire to {}.", length(probe_m));
 }
 

@@ -42,7 +42,8 @@ TEST_CASE("scenes: the demo jobs are read, and the photometric files that they n
                                                                           {"l-shaped-den.toml", 6, 0, 7},
                                                                           {"metric-kitchen.toml", 4, 0, 4},
                                                                           {"open-kitchen.toml", 4, 7, 9},
-                                                                          {"attic-bedroom.toml", 4, 2, 6}}));
+                                                                          {"attic-bedroom.toml", 4, 2, 6},
+                                                                          {"keeping-room.toml", 4, 0, 7}}));
   const auto job = scene(name);
   CHECK(job.room.corners_m.size() == corners);
   CHECK(job.obstructions.size() == obstructions);

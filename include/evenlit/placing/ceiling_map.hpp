@@ -13,6 +13,11 @@ namespace evenlit {
 /// @source NEC (NFPA 70) 410.116(A)(1) and (2), from memory: check the locally adopted edition
 inline constexpr double k_wood_clearance_m = 0.0127;
 
+/// From thermal insulation to a recessed can that is not Type IC, none above it: 3 in.
+///
+/// @source NEC (NFPA 70) 410.116(B), from memory: check the locally adopted edition
+inline constexpr double k_insulation_clearance_m = 0.0762;
+
 /// Less than a tape shows: what overlaps by no more than this only touches, and touching fits.
 inline constexpr double k_touch_m = 1e-6;
 
@@ -94,6 +99,9 @@ class CeilingMap {
   [[nodiscard]] double bay_misfit_m(const Eigen::Vector2d& centre_m) const;
   [[nodiscard]] std::vector<Span> free_spans(const Lay& lay, const Line& line, const std::vector<Span>& within) const;
   [[nodiscard]] std::vector<RoundedHull::Side> boundaries(const Lay& lay) const;
+  /// The circles of the regions' round corners that come so near to a point, but those outside of the room or inside of
+  /// a region.
+  [[nodiscard]] std::vector<Circle> circles_near(const Lay& lay, const Eigen::Vector2d& point, double distance_m) const;
 
   const Job& job_;
   const Framing& framing_;

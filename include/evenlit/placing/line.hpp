@@ -19,11 +19,19 @@ struct Line {
 /// Between two stations of a line, the first the lower.
 using Span = std::array<double, 2>;
 
+struct Circle {
+  Eigen::Vector2d centre;
+  double radius_m = 0;
+};
+
 /// A direction turned by 90 degrees counter-clockwise.
 inline Eigen::Vector2d left_of(const Eigen::Vector2d& along) { return {-along.y(), along.x()}; }
 
 /// Where the line meets the polygon's edges, ascending.
 std::vector<double> crossings(const Polygon& polygon, const Line& line);
+
+/// Where two circles cross: none or two points.
+std::vector<Eigen::Vector2d> crossings(const Circle& a, const Circle& b);
 
 /// The parts of the line that are in a simple polygon, ascending.
 std::vector<Span> spans_within(const Polygon& polygon, const Line& line);

@@ -24,6 +24,9 @@ class RoundedHull {
     return box_.contains(point) && distance_m(point) < -depth_m;
   }
 
+  /// Whether a part of a line comes into the upright rectangle around it: quick, and never false where they meet.
+  [[nodiscard]] bool may_meet(const Line& line, const Span& part) const;
+
   /// The part of a line that is inside; empty where it passes by.
   [[nodiscard]] std::optional<Span> span_on(const Line& line) const;
 
