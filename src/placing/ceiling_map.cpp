@@ -43,6 +43,25 @@ double nearest_in(const Span& span, double station) {
   return std::clamp(station, span[0] + inset, span[1] - inset);
 }
 
+template <class Regions>
+double least_distance_m(const Regions& regions, const Vector2d& point) {
+  double least = k_infinity;
+  for (const auto& region : regions) least = std::min(least, region.hull.distance_m(point));
+  return least;
+}
+
+/// Straight pieces with their distances from a point, the nearest first.
+std::vector<std::pair<double, RoundedHull::Side>> by_distance(const std::vector<RoundedHull::Side>& sides,
+                                                              const Vector2d& point) {
+  std::vector<std::pair<double, RoundedHull::Side>> sorted;
+  for (const auto& side : sides) {
+    const double station = std::clamp(side.line.station_of(point), 0.0, side.length_m);
+    sorted.emplace_back((side.line.at(station) - point).norm(), side);
+  }
+  std::ranges::stable_sort(sorted, {}, [](const auto& each) { return each.first; });
+  return sorted;
+}
+
 /// The nearest of the places that were tried and fit.
 class Nearest {
  public:
@@ -126,17 +145,6 @@ bool CeilingMap::fits(const Vector2d& centre_m) const {
 bool CeilingMap::is_place(const Vector2d& centre_m) const {
   return is_inside(job_.room.corners_m, centre_m) && bay_misfit_m(centre_m) <= k_touch_m;
 }
-
-namespace {
-
-template <class Regions>
-double least_distance_m(const Regions& regions, const Vector2d& point) {
-  double least = k_infinity;
-  for (const auto& region : regions) least = std::min(least, region.hull.distance_m(point));
-  return least;
-}
-
-}  // namespace
 
 const CeilingMap::Lay& CeilingMap::best_lay(const Vector2d& centre_m) const {
   const Lay* best = &lays_.front();
@@ -327,9 +335,9 @@ std::optional<Vector2d> CeilingMap::nearest(const Vector2d& centre_m) const {
   }
   // The nearest place is on the boundary of one region, at its foot, or where two boundaries meet.
   for (const Lay& lay : lays_) {
-    for (const auto& [line, length_m] : boundaries(lay)) {
-      if (!nearest.is_nearer(line.at(std::clamp(line.station_of(centre_m), 0.0, length_m)))) continue;
-      nearest.consider(line, free_spans(lay, line, {{0, length_m}}));
+    for (const auto& [distance_m, side] : by_distance(boundaries(lay), centre_m)) {
+      if (distance_m >= nearest.distance_m()) break;
+      nearest.consider(side.line, free_spans(lay, side.line, {{0, side.length_m}}));
     }
     const std::vector<Circle> circles = circles_near(lay, centre_m, nearest.distance_m());
     for (const auto& [corner, radius_m] : circles) {

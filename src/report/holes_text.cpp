@@ -86,11 +86,12 @@ std::string misfits_section(const Job& job, const HoleCheck& check) {
   std::string text;
   for (const CanHole& hole : check.holes) {
     if (hole.hits.empty()) continue;
+    constexpr std::size_t k_most_told = 3;
     std::string line = fmt::format("Can {}: ", hole.can + 1);
-    for (const Hit& hit : hole.hits) {
-      if (&hit != &hole.hits.front()) line += "; ";
-      line += printable(hit_text(hit, job.units));
+    for (std::size_t i = 0; i < std::min(hole.hits.size(), k_most_told); ++i) {
+      line += (i > 0 ? "; " : "") + printable(hit_text(hole.hits[i], job.units));
     }
+    if (hole.hits.size() > k_most_told) line += fmt::format("; and {} more", hole.hits.size() - k_most_told);
     text += paragraph(line + ". " + places_text(job, hole));
   }
   return text.empty() ? text : heading("What does not fit, and where it would") + text;

@@ -67,7 +67,7 @@ bool is_ceiling_known(const Job& job);
 /// A warning for each can that does not fit, where the ceiling is known.
 Problems hole_warnings(const Job& job);
 
-/// What a can runs into, as in "its hole runs 1-3/16" into the doubled joist".
+/// What a can runs into, as in `its hole is 1-3/16" too near to the doubled joist`.
 std::string hit_text(const Hit& hit, Units units);
 
 }  // namespace evenlit
