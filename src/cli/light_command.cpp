@@ -6,6 +6,7 @@
 #include "evenlit/drawing/png.hpp"
 #include "evenlit/drawing/rasterise.hpp"
 #include "evenlit/field/readings_light.hpp"
+#include "evenlit/placing/hole_check.hpp"
 #include "evenlit/report/csv_grid.hpp"
 #include "evenlit/report/csv_readings.hpp"
 #include "evenlit/report/json_report.hpp"
@@ -46,7 +47,9 @@ int run(const LightRequest& request) {
   Problems problems = loaded ? Problems{} : loaded.error();
   for (auto& problem : output_problems(outputs_of(request), inputs)) problems.push_back(std::move(problem));
   if (!problems.empty()) return refused(inputs.text_of(problems));
-  const auto& [job, photometry, warnings] = *loaded;
+  const auto& [job, photometry, file_warnings] = *loaded;
+  Problems warnings = file_warnings;
+  for (auto& warning : hole_warnings(job)) warnings.push_back(std::move(warning));
   const Scene scene = build_scene(job, photometry);
   const auto grid = work_plane_grid(job.room, job.work_plane, whole_file(request.job.string()), scene.boxes);
   if (!grid) return refused(inputs.text_of(grid.error()));

@@ -9,6 +9,7 @@
 #include "evenlit/base/number.hpp"
 #include "evenlit/drawing/isolux.hpp"
 #include "evenlit/drawing/text.hpp"
+#include "evenlit/placing/framing.hpp"
 #include "isolux_lines.hpp"
 
 namespace evenlit {
@@ -41,26 +42,19 @@ bool is_through(const Box& box, double work_plane_m) { return box.bottom_m < wor
 
 }  // namespace
 
-std::vector<DrawingItem> joist_lines(const Shape& room, const Joists& joists, const PlanView& view) {
+std::vector<DrawingItem> framing_lines(const Job& job, const PlanView& view) {
   constexpr double k_closest = 8;  // units between joists
-  std::vector<DrawingItem> items;
-  const auto name = std::find(room.wall_names.begin(), room.wall_names.end(), joists.parallel_to);
-  if (name == room.wall_names.end() || !(joists.spacing_m * view.units_per_m >= k_closest)) return items;
-  const std::size_t wall = static_cast<std::size_t>(name - room.wall_names.begin());
-  const Eigen::Vector2d corner = room.corners_m[wall];
-  const Eigen::Vector2d along = (room.corners_m[(wall + 1) % room.corners_m.size()] - corner).normalized();
-  const Eigen::Vector2d inward(-along.y(), along.x());
-  double reach = 0;
-  double length = 0;
-  for (const Eigen::Vector2d& other : room.corners_m) {
-    reach = std::max(reach, (other - corner).dot(inward));
-    length = std::max(length, (other - corner).norm());
+  std::vector<Strip> strips;
+  for (const Joists& joists : job.joists) {
+    if (!(joists.spacing_m * view.units_per_m >= k_closest)) continue;
+    for (Strip& joist : strips_of(job.room, joists)) strips.push_back(std::move(joist));
   }
-  for (int i = 0; joists.first_m + i * joists.spacing_m < reach; ++i) {
-    for (const double side : {-0.5, 0.5}) {
-      const double distance = joists.first_m + i * joists.spacing_m + side * joists.thickness_m;
-      const Eigen::Vector2d middle = corner + distance * inward;
-      for (const Polyline& line : clipped({{middle - length * along, middle + length * along}}, room.corners_m)) {
+  for (const Member& member : job.members) strips.push_back(strip_of(job.room, member));
+  std::vector<DrawingItem> items;
+  for (const Strip& strip : strips) {
+    const Polygon& corners = strip.corners_m;
+    for (const Polyline& side : {Polyline{corners[0], corners[1]}, Polyline{corners[3], corners[2]}}) {
+      for (const Polyline& line : clipped({side}, job.room.corners_m)) {
         items.emplace_back(Stroke{view.at(line), false, 3.2, {{255, 255, 255}, 0.35}, {12, 7}});
         items.emplace_back(Stroke{view.at(line), false, 1.6, {{40, 42, 46}, 0.7}, {12, 7}});
       }

@@ -10,8 +10,9 @@
 
 namespace evenlit {
 
-/// Joists as pairs of thin dashed lines across the plan; none where they would be too close to tell apart.
-std::vector<DrawingItem> joist_lines(const Shape& room, const Joists& joists, const PlanView& view);
+/// Joists and other framing as pairs of thin dashed lines across the plan; no joists where they would be too close to
+/// tell apart.
+std::vector<DrawingItem> framing_lines(const Job& job, const PlanView& view);
 
 /// A fine dotted line where the figures' grid ends before the walls; none without a margin.
 std::vector<DrawingItem> margin_line(const Polygon& plan_m, double margin_m, const PlanView& view);

@@ -81,7 +81,7 @@ void add_plan(Sheet& sheet, const Job& job, const Scene& scene, const WorkPlaneL
   const std::vector<DrawingItem> readings = reading_marks(job, view, space);
   sheet.add(wall_dimensions(job.room, view, job.units));
   sheet.items.emplace_back(FalseColour{view.at(field_m), top_lx, {outline}});
-  if (job.joists) sheet.add(joist_lines(job.room, *job.joists, view));
+  sheet.add(framing_lines(job, view));
   sheet.add(isolux_lines(field_m, plan_m, isolux_levels(job, top_lx), view, k_small_text, space));
   sheet.add(margin_line(plan_m, job.work_plane.margin_m, view));
   sheet.add(box_marks(scene.boxes, light.grid.height_m, view));

@@ -19,12 +19,10 @@ struct Line {
 std::optional<Line> centre_line(const Shape& room, const Taped& taped, const Eigen::Vector2d& half_m) {
   const auto wall = wall_index(room, taped.wall);
   if (!wall) return std::nullopt;
-  const auto start_index = static_cast<std::size_t>(*wall);
-  const Eigen::Vector2d& start = room.corners_m[start_index];
-  const Eigen::Vector2d& end = room.corners_m[(start_index + 1) % room.corners_m.size()];
-  const Eigen::Vector2d along = (end - start).normalized();
+  const Eigen::Vector2d along = along_wall(room, *wall);
   const Eigen::Vector2d into_room(-along.y(), along.x());
-  return Line{into_room, into_room.dot(start) + taped.distance_m + into_room.cwiseAbs().dot(half_m)};
+  return Line{into_room, into_room.dot(room.corners_m[static_cast<std::size_t>(*wall)]) + taped.distance_m +
+                             into_room.cwiseAbs().dot(half_m)};
 }
 
 /// Where the centre lines of two tape measurements cross; empty when a wall is unknown or they are parallel.
@@ -50,33 +48,49 @@ std::optional<int> wall_index(const Shape& room, std::string_view name) {
   return static_cast<int>(found - room.wall_names.begin());
 }
 
+Eigen::Vector2d along_wall(const Shape& room, int index) {
+  const auto start = static_cast<std::size_t>(index);
+  return (room.corners_m[(start + 1) % room.corners_m.size()] - room.corners_m[start]).normalized();
+}
+
 double wall_reflectance(const Job& job, int index) {
   const auto& own = job.finishes.wall;
   const auto found = own.find(job.room.wall_names[static_cast<std::size_t>(index)]);
   return found == own.end() ? job.finishes.walls : found->second;
 }
 
+std::optional<Eigen::Vector2d> plan_position(const Shape& room, const Taped (&from)[2]) {
+  return taped_centre(room, from, Eigen::Vector2d::Zero());
+}
+
 std::optional<Eigen::Vector2d> plan_position(const Shape& room, const Can& can) {
-  return taped_centre(room, can.from, Eigen::Vector2d::Zero());
+  return plan_position(room, can.from);
 }
 
 std::optional<Eigen::Vector2d> plan_position(const Shape& room, const NamedPoint& point) {
-  return taped_centre(room, point.from, Eigen::Vector2d::Zero());
+  return plan_position(room, point.from);
 }
 
 std::optional<Eigen::Vector2d> plan_centre(const Shape& room, const TapedRectangle& rectangle) {
   return taped_centre(room, rectangle.from, Eigen::Vector2d(rectangle.width_m, rectangle.depth_m) / 2);
 }
 
-PlaneCorners corners_of(const Shape& room, const TaskArea& area) {
-  if (const auto* corners = std::get_if<PlaneCorners>(&area.shape)) return *corners;
-  const auto& rectangle = std::get<LevelRectangle>(area.shape);
+Polygon corners_of(const Shape& room, const TapedRectangle& rectangle) {
   const Eigen::Vector2d centre = *plan_centre(room, rectangle);
   const Eigen::Vector2d along(cosine_of_degrees(rectangle.turn_deg), sine_of_degrees(rectangle.turn_deg));
   const Eigen::Vector2d across(-along.y(), along.x());
-  PlaneCorners corners;
+  Polygon corners;
   for (const auto& [u, v] : {std::pair{-0.5, -0.5}, {0.5, -0.5}, {0.5, 0.5}, {-0.5, 0.5}}) {
-    const Eigen::Vector2d plan = centre + u * rectangle.width_m * along + v * rectangle.depth_m * across;
+    corners.emplace_back(centre + u * rectangle.width_m * along + v * rectangle.depth_m * across);
+  }
+  return corners;
+}
+
+PlaneCorners corners_of(const Shape& room, const TaskArea& area) {
+  if (const auto* corners = std::get_if<PlaneCorners>(&area.shape)) return *corners;
+  const auto& rectangle = std::get<LevelRectangle>(area.shape);
+  PlaneCorners corners;
+  for (const Eigen::Vector2d& plan : corners_of(room, static_cast<const TapedRectangle&>(rectangle))) {
     corners.emplace_back(plan.x(), plan.y(), rectangle.height_m);
   }
   return corners;

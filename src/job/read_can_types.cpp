@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "can_words.hpp"
 #include "evenlit/base/names.hpp"
 #include "tables.hpp"
 
@@ -85,6 +86,39 @@ OpeningSize read_opening(const TomlValue& value, ValueReader& reader) {
   return size;
 }
 
+/// The meaning of a word of which several are known; `known` begins with what an absent value means.
+template <class Meaning, std::size_t count>
+Meaning read_word(const TomlValue* value, std::string_view label,
+                  const std::array<std::pair<std::string_view, Meaning>, count>& known, ValueReader& reader) {
+  const auto word = reader.text(value, label);
+  if (!word) return known.front().second;
+  std::vector<std::string_view> words;
+  for (const auto& [name, meaning] : known) {
+    if (name == *word) return meaning;
+    words.push_back(name);
+  }
+  reader.unknown_name(value->place, fmt::format("{} {} is unknown", label, quoted(*word)), *word, words);
+  return known.front().second;
+}
+
+Housing read_housing(const TomlValue& value, ValueReader& reader) {
+  Fields fields(value, "housing", reader);
+  constexpr std::string_view k_example = R"(write housing = { width = "6-1/2in", length = "11in" })";
+  Housing housing;
+  housing.width_m = reader.length_m(fields.require("width", k_example), "housing width", k_part_size).value_or(0);
+  housing.length_m = reader.length_m(fields.require("length", k_example), "housing length", k_part_size).value_or(0);
+  housing.kind = read_word(fields.find("kind"), "housing kind", k_housing_kinds, reader);
+  housing.lies = read_word(fields.find("lies"), "housing lies", k_housing_lies, reader);
+  const auto* widest = fields.find("widest_bay");
+  housing.narrowest_bay_m = reader.length_m(fields.find("narrowest_bay"), "narrowest bay", k_part_size);
+  housing.widest_bay_m = reader.length_m(widest, "widest bay", k_part_size);
+  if (housing.widest_bay_m && housing.widest_bay_m < housing.narrowest_bay_m.value_or(0)) {
+    reader.problem(widest->place, "the widest bay is narrower than the narrowest", "exchange them");
+  }
+  fields.refuse_other_keys();
+  return housing;
+}
+
 CanType read_can_type(const TomlEntry& entry, ValueReader& reader) {
   const auto& [name, key_place, value] = entry;
   Fields fields(value, fmt::format("can type {}", quoted(name)), reader);
@@ -109,6 +143,8 @@ CanType read_can_type(const TomlEntry& entry, ValueReader& reader) {
   type.light_loss_factor = reader.fraction(fields.find("light_loss"), "light loss factor", k_light_loss).value_or(1);
   type.watts = reader.number(fields.find("watts"), "watts", k_watts);
   type.hole_m = reader.length_m(fields.find("hole"), "hole diameter", k_part_size);
+  if (const auto* housing = fields.find("housing")) type.housing = read_housing(*housing, reader);
+  type.rating = read_word(fields.find("rating"), "rating", k_ratings, reader);
   if (opening != nullptr) type.opening = read_opening(*opening, reader);
   fields.refuse_other_keys();
   return type;

@@ -5,14 +5,14 @@
 
 namespace evenlit {
 
-bool read_from(const TomlValue& value, std::string_view noun, const Shape* room, Taped (&from)[2],
-               ValueReader& reader) {
-  const auto* table = reader.table(&value, "from");
+bool read_from(const TomlValue& value, std::string_view noun, const Shape* room, Taped (&from)[2], ValueReader& reader,
+               std::string_view key) {
+  const auto* table = reader.table(&value, key);
   if (table == nullptr) return false;
   if (table->entries.size() != 2) {
     reader.problem(value.place,
                    fmt::format("the {} is to be measured from 2 walls, not from {}", noun, table->entries.size()),
-                   std::string(k_from_example));
+                   fmt::format(R"(write {} = {{ west = "3ft 3in", south = "3ft 3in" }})", key));
     return false;
   }
   bool is_whole = true;
@@ -26,13 +26,17 @@ bool read_from(const TomlValue& value, std::string_view noun, const Shape* room,
   return is_whole;
 }
 
+void check_walls_meet(const TomlValue& from, const std::optional<Eigen::Vector2d>& point, ValueReader& reader) {
+  if (point) return;
+  const auto& walls = std::get<TomlTable>(from.content).entries;
+  reader.problem(from.place, fmt::format("walls {} and {} are parallel", quoted(walls[0].key), quoted(walls[1].key)),
+                 "measure from two walls that meet at an angle");
+}
+
 void check_centre(const TomlValue& from, std::string_view noun, const std::optional<Eigen::Vector2d>& centre,
                   const Shape& room, Units units, ValueReader& reader) {
-  const auto& walls = std::get<TomlTable>(from.content).entries;
-  if (!centre) {
-    reader.problem(from.place, fmt::format("walls {} and {} are parallel", quoted(walls[0].key), quoted(walls[1].key)),
-                   "measure from two walls that meet at an angle");
-  } else if (!is_inside(room.corners_m, *centre)) {
+  check_walls_meet(from, centre, reader);
+  if (centre && !is_inside(room.corners_m, *centre)) {
     reader.problem(from.place,
                    fmt::format("the {}'s centre is {} outside the room", noun,
                                length_text(distance_to_outline(room.corners_m, *centre), units)),
@@ -43,6 +47,15 @@ void check_centre(const TomlValue& from, std::string_view noun, const std::optio
 void report_taken_name(const Place& place, std::string_view noun, std::string_view name, ValueReader& reader) {
   reader.problem(place, fmt::format("two {}s are named {}", noun, quoted(name)),
                  fmt::format("give each {} its own name", noun));
+}
+
+const TomlArray* short_list(const TomlValue& value, std::string_view key, std::string_view noun, std::size_t most,
+                            ValueReader& reader) {
+  const auto* list = reader.array(&value, key, fmt::format("write its header in double brackets: [[{}]]", key));
+  if (list == nullptr || list->size() <= most) return list;
+  reader.problem(value.place, fmt::format("the job has {} {}", list->size(), noun),
+                 fmt::format("a job has at most {} {}", most, noun));
+  return nullptr;
 }
 
 bool read_rectangle(Fields& fields, std::string_view noun, const Shape* room, Units units, TapedRectangle& rectangle,

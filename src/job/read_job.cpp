@@ -37,7 +37,12 @@ Job read_tables(const TomlValue& document, ValueReader& reader) {
   const auto* work_plane = fields.find("work_plane");
   const TomlValue by_default{.place = room_value != nullptr ? room_value->place : Place{}, .content = TomlTable{}};
   job.work_plane = read_work_plane(work_plane != nullptr ? *work_plane : by_default, checked_room, job.units, reader);
-  if (const auto* value = fields.find("joists")) job.joists = read_joists(*value, checked_room, reader);
+  if (const auto* value = fields.find("joists")) job.joists = read_joists(*value, checked_room, job.units, reader);
+  if (const auto* value = fields.find("members")) job.members = read_members(*value, checked_room, reader);
+  if (const auto* value = fields.find("keep_outs")) {
+    job.keep_outs = read_keep_outs(*value, checked_room, job.units, reader);
+  }
+  if (const auto* value = fields.find("fans")) job.fans = read_fans(*value, checked_room, job.units, reader);
   if (const auto* value = fields.find("obstructions")) {
     job.obstructions = read_obstructions(*value, checked_room, job.units, reader);
   }

@@ -11,40 +11,6 @@
 namespace evenlit {
 namespace {
 
-constexpr std::size_t k_most_corners = 500;
-constexpr std::string_view k_corner_example = R"(write how far east and how far north it is, like ["12ft", "3ft 6in"])";
-
-std::optional<Eigen::Vector2d> read_corner(const TomlValue& value, ValueReader& reader) {
-  const auto* pair = reader.array(&value, "a corner", k_corner_example);
-  if (pair == nullptr) return std::nullopt;
-  if (pair->size() != 2) {
-    reader.problem(value.place, fmt::format("a corner of {} lengths, not of 2", pair->size()),
-                   std::string(k_corner_example));
-    return std::nullopt;
-  }
-  const auto x = reader.length_m(&pair->at(0), "corner", k_coordinate);
-  const auto y = reader.length_m(&pair->at(1), "corner", k_coordinate);
-  if (!x || !y) return std::nullopt;
-  return Eigen::Vector2d(*x, *y);
-}
-
-std::optional<Polygon> read_corners(const TomlValue& value, ValueReader& reader) {
-  const auto* list =
-      reader.array(&value, "corners", R"(write a list of corners like [[0, 0], ["12ft", 0], [0, "9ft"]])");
-  if (list == nullptr) return std::nullopt;
-  if (list->size() < 3 || list->size() > k_most_corners) {
-    reader.problem(value.place, fmt::format("a plan of {} corners", list->size()),
-                   fmt::format("a plan has 3 to {} corners", k_most_corners));
-    return std::nullopt;
-  }
-  Polygon corners;
-  for (const auto& element : *list) {
-    if (const auto corner = read_corner(element, reader)) corners.push_back(*corner);
-  }
-  if (corners.size() < list->size()) return std::nullopt;
-  return corners;
-}
-
 /// "wall 1" runs from the first corner to the second.
 std::vector<std::string> numbered_wall_names(std::size_t count) {
   std::vector<std::string> names;
@@ -110,7 +76,7 @@ void turn_counter_clockwise(Shape& shape) {
 
 /// Fills in the corners and wall names of a plan given by its corners.
 bool read_polygon(const TomlValue& corners_value, const TomlValue* walls_value, Shape& shape, ValueReader& reader) {
-  const auto corners = read_corners(corners_value, reader);
+  const auto corners = read_corners(corners_value, "plan", reader);
   if (!corners) return false;
   auto names = walls_value != nullptr ? read_wall_names(*walls_value, corners->size(), reader)
                                       : numbered_wall_names(corners->size());

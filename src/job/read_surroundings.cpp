@@ -45,29 +45,4 @@ WorkPlane read_work_plane(const TomlValue& value, const Shape* room, Units units
   return plane;
 }
 
-Joists read_joists(const TomlValue& value, const Shape* room, ValueReader& reader) {
-  Fields fields(value, "[joists]", reader);
-  Joists joists;
-  const auto* parallel_to = fields.require("parallel_to", R"(add a line like parallel_to = "south")");
-  if (const auto wall = reader.text(parallel_to, "parallel_to")) {
-    joists.parallel_to = *wall;
-    if (room != nullptr) check_wall_name(*room, *wall, parallel_to->place, reader);
-  }
-  const auto* first =
-      fields.require("first", R"(add a line like first = "8in": from that wall to the first joist's centre)");
-  joists.first_m = reader.length_m(first, "first joist", k_distance).value_or(0);
-  const auto spacing =
-      reader.length_m(fields.require("spacing", R"(add a line like spacing = "16in")"), "joist spacing", k_room_side);
-  const auto* thickness = fields.find("thickness");
-  joists.thickness_m = reader.length_m(thickness, "joist thickness", k_part_size).value_or(joists.thickness_m);
-  fields.refuse_other_keys();
-
-  joists.spacing_m = spacing.value_or(0);
-  if (spacing && joists.thickness_m >= *spacing) {
-    reader.problem(thickness != nullptr ? thickness->place : value.place, "the joists are as thick as their spacing",
-                   "spacing is from centre to centre, thickness that of one joist");
-  }
-  return joists;
-}
-
 }  // namespace evenlit

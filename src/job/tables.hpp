@@ -39,10 +39,14 @@ std::optional<std::vector<Slope>> read_slopes(const TomlValue& value, const Shap
 void check_wall_name(const Shape& room, std::string_view name, const Place& place, ValueReader& reader);
 
 /// The two tape measurements `from` of a can, an obstruction, a task area or a point; `noun` is that word, `room` null
-/// when it is not known.
+/// when it is not known, `key` what else the measurements are called.
 ///
 /// @return whether both could be read and the room has their walls
-bool read_from(const TomlValue& value, std::string_view noun, const Shape* room, Taped (&from)[2], ValueReader& reader);
+bool read_from(const TomlValue& value, std::string_view noun, const Shape* room, Taped (&from)[2], ValueReader& reader,
+               std::string_view key = "from");
+
+/// Reports parallel walls, for which `point` is empty.
+void check_walls_meet(const TomlValue& from, const std::optional<Eigen::Vector2d>& point, ValueReader& reader);
 
 /// Reports parallel walls, for which `centre` is empty, and a centre outside the room; `read_from` found the walls.
 void check_centre(const TomlValue& from, std::string_view noun, const std::optional<Eigen::Vector2d>& centre,
@@ -58,10 +62,37 @@ void check_name(const TomlValue& value, std::string_view noun, std::string_view 
   if (is_taken) report_taken_name(value.place, noun, name, reader);
 }
 
+/// The list under `[[key]]`; null, and reported, when it is none or has more than `most` elements.
+const TomlArray* short_list(const TomlValue& value, std::string_view key, std::string_view noun, std::size_t most,
+                            ValueReader& reader);
+
+/// Reads each of a list's elements, of which there may be `most`; `noun` as in "the job has 600 keep-outs".
+///
+/// @param read an element and those before it
+template <class Part, class Read>
+std::vector<Part> read_each(const TomlValue& value, std::string_view key, std::string_view noun, std::size_t most,
+                            ValueReader& reader, const Read& read) {
+  std::vector<Part> parts;
+  if (const auto* list = short_list(value, key, noun, most, reader)) {
+    for (const auto& element : *list) parts.push_back(read(element, parts));
+  }
+  return parts;
+}
+
 /// Fills in all of a rectangle but its turn from the keys `from`, `width` and `depth`; its centre must be in the room.
 ///
 /// @return whether all could be read
 bool read_rectangle(Fields& fields, std::string_view noun, const Shape* room, Units units, TapedRectangle& rectangle,
+                    ValueReader& reader);
+
+/// The list `corners`, each [east, north]; `noun` is what they enclose. Empty when one of them cannot be read.
+std::optional<Polygon> read_corners(const TomlValue& value, std::string_view noun, ValueReader& reader);
+
+/// A rectangle or corners, from the keys `from`, `width`, `depth` and `turn`, or `corners`; `noun` as in "the
+/// keep-out's centre". Corners come back counter-clockwise.
+///
+/// @return whether it could be read; then it encloses an area
+bool read_plan_area(Fields& fields, std::string_view noun, const Shape* room, Units units, PlanArea& area,
                     ValueReader& reader);
 
 /// Reports a height that is above the ceiling, which is at `ceiling_m` there; `noun` as in "the point's height".
@@ -72,7 +103,18 @@ void check_below_ceiling(const Place& place, std::string_view noun, double heigh
 
 Finishes read_finishes(const TomlValue& value, const Shape* room, ValueReader& reader);
 WorkPlane read_work_plane(const TomlValue& value, const Shape* room, Units units, ValueReader& reader);
-Joists read_joists(const TomlValue& value, const Shape* room, ValueReader& reader);
+
+/// [joists] or [[joists]], in the order of the file.
+std::vector<Joists> read_joists(const TomlValue& value, const Shape* room, Units units, ValueReader& reader);
+
+/// [[members]], in the order of the file.
+std::vector<Member> read_members(const TomlValue& value, const Shape* room, ValueReader& reader);
+
+/// [[keep_outs]], in the order of the file.
+std::vector<KeepOut> read_keep_outs(const TomlValue& value, const Shape* room, Units units, ValueReader& reader);
+
+/// [[fans]], in the order of the file.
+std::vector<Fan> read_fans(const TomlValue& value, const Shape* room, Units units, ValueReader& reader);
 
 /// [[obstructions]], in the order of the file.
 std::vector<Obstruction> read_obstructions(const TomlValue& value, const Shape* room, Units units, ValueReader& reader);

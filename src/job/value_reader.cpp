@@ -185,7 +185,7 @@ Fields::Fields(const TomlValue& value, std::string title, ValueReader& reader)
     : table_(reader.table(&value, title)), place_(value.place), title_(std::move(title)), reader_(reader) {}
 
 const TomlValue* Fields::find(std::string_view key) {
-  known_.push_back(key);
+  if (std::find(known_.begin(), known_.end(), key) == known_.end()) known_.push_back(key);
   if (table_ == nullptr) return nullptr;
   const auto found = std::find_if(table_->entries.begin(), table_->entries.end(),
                                   [&](const TomlEntry& entry) { return entry.key == key; });

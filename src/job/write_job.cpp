@@ -2,9 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
+#include "can_words.hpp"
 #include "evenlit/base/light_units.hpp"
 #include "evenlit/base/number.hpp"
 #include "rectangle.hpp"
@@ -57,7 +59,10 @@ class JobWriter {
     std::string text = line("units", job_.units == Units::imperial ? "\"imperial\"" : "\"metric\"");
     if (job_.target_lx) text += line("target", string_text(exact_illuminance_text(*job_.target_lx, job_.units)));
     text += room() + finishes() + work_plane();
-    if (job_.joists) text += joists(*job_.joists);
+    for (const auto& joists : job_.joists) text += this->joists(joists);
+    for (const auto& member : job_.members) text += this->member(member);
+    for (const auto& keep_out : job_.keep_outs) text += this->keep_out(keep_out);
+    for (const auto& fan : job_.fans) text += this->fan(fan);
     for (const auto& obstruction : job_.obstructions) text += this->obstruction(obstruction);
     for (const auto& area : job_.task_areas) text += task_area(area);
     for (const auto& point : job_.points) text += this->point(point);
@@ -119,15 +124,76 @@ class JobWriter {
   }
 
   [[nodiscard]] std::string joists(const Joists& joists) const {
-    return "\n[joists]\n" + line("parallel_to", string_text(joists.parallel_to)) +
-           line("first", length(joists.first_m)) + line("spacing", length(joists.spacing_m)) +
-           line("thickness", length(joists.thickness_m));
+    std::string text = job_.joists.size() == 1 ? "\n[joists]\n" : "\n[[joists]]\n";
+    text += line("parallel_to", string_text(joists.parallel_to)) + line("first", length(joists.first_m)) +
+            line("spacing", length(joists.spacing_m)) + line("thickness", length(joists.thickness_m));
+    if (!joists.area) return text;
+    return text +
+           std::visit([&](const auto& area) { return line("area", "{ " + inline_area(area) + " }"); }, *joists.area);
   }
 
-  [[nodiscard]] std::string from(const Taped (&walls)[2]) const {
+  [[nodiscard]] std::string inline_area(const TapedRectangle& rectangle) const {
+    return fmt::format("from = {}, width = {}, depth = {}, turn = {}", taped(rectangle.from), length(rectangle.width_m),
+                       length(rectangle.depth_m), shortest_text(rectangle.turn_deg));
+  }
+
+  [[nodiscard]] std::string inline_area(const Polygon& corners) const { return "corners = " + list(corners, " "); }
+
+  /// Corners in brackets, each behind `before`.
+  [[nodiscard]] std::string list(const Polygon& corners, std::string_view before) const {
+    std::string text;
+    for (const auto& corner : corners) {
+      text += fmt::format("{}[{}, {}],", before, length(corner.x()), length(corner.y()));
+    }
+    return "[" + text + "]";
+  }
+
+  [[nodiscard]] std::string taped(const Taped (&walls)[2]) const {
     const auto& [first, second] = walls;
-    return line("from", fmt::format("{{ {} = {}, {} = {} }}", key_text(first.wall), length(first.distance_m),
-                                    key_text(second.wall), length(second.distance_m)));
+    return fmt::format("{{ {} = {}, {} = {} }}", key_text(first.wall), length(first.distance_m), key_text(second.wall),
+                       length(second.distance_m));
+  }
+
+  [[nodiscard]] std::string from(const Taped (&walls)[2]) const { return line("from", taped(walls)); }
+
+  [[nodiscard]] std::string from(const Taped& wall) const {
+    return line("from", fmt::format("{{ {} = {} }}", key_text(wall.wall), length(wall.distance_m)));
+  }
+
+  [[nodiscard]] std::string member(const Member& member) const {
+    std::string text = "\n[[members]]\n" + line("name", string_text(member.name));
+    if (const auto* wall = std::get_if<Taped>(&member.line)) {
+      text += from(*wall);
+    } else {
+      const auto& ends = std::get<TapedLine>(member.line);
+      text += line("start", taped(ends.start)) + line("end", taped(ends.end));
+    }
+    return text + line("thickness", length(member.thickness_m));
+  }
+
+  [[nodiscard]] std::string shape(const TapedRectangle& rectangle) const {
+    std::string text =
+        from(rectangle.from) + line("width", length(rectangle.width_m)) + line("depth", length(rectangle.depth_m));
+    if (rectangle.turn_deg != 0) text += line("turn", shortest_text(rectangle.turn_deg));
+    return text;
+  }
+
+  [[nodiscard]] std::string shape(const TapedCircle& circle) const {
+    return from(circle.from) + line("diameter", length(circle.diameter_m));
+  }
+
+  [[nodiscard]] std::string shape(const Polygon& corners) const { return line("corners", list(corners, "\n  ")); }
+
+  [[nodiscard]] std::string keep_out(const KeepOut& keep_out) const {
+    std::string text = "\n[[keep_outs]]\n" + line("name", string_text(keep_out.name));
+    text += std::visit([&](const auto& shape) { return this->shape(shape); }, keep_out.shape);
+    if (keep_out.clearance_m != 0) text += line("clearance", length(keep_out.clearance_m));
+    return text;
+  }
+
+  [[nodiscard]] std::string fan(const Fan& fan) const {
+    return "\n[[fans]]\n" + line("name", string_text(fan.name)) + from(fan.from) +
+           line("diameter", length(fan.diameter_m)) + line("drop", length(fan.drop_m));
   }
 
   [[nodiscard]] std::string obstruction(const Obstruction& obstruction) const {
@@ -180,10 +246,8 @@ class JobWriter {
   }
 
   [[nodiscard]] std::string wall_area(const WallArea& area) const {
-    std::string text =
-        "\n[[wall_areas]]\n" + line("name", string_text(area.name)) + line("wall", string_text(area.wall)) +
-        line("from", fmt::format("{{ {} = {} }}", key_text(area.from.wall), length(area.from.distance_m))) +
-        line("width", length(area.width_m));
+    std::string text = "\n[[wall_areas]]\n" + line("name", string_text(area.name)) +
+                       line("wall", string_text(area.wall)) + from(area.from) + line("width", length(area.width_m));
     if (area.bottom_m != 0) text += line("bottom", length(area.bottom_m));
     return text + line("top", length(area.top_m)) + line("reflectance", shortest_text(area.reflectance));
   }
@@ -191,6 +255,20 @@ class JobWriter {
   [[nodiscard]] std::string opening(const OpeningSize& size) const {
     if (size.length_m == 0) return fmt::format("{{ diameter = {} }}", length(size.width_m));
     return fmt::format("{{ width = {}, length = {} }}", length(size.width_m), length(size.length_m));
+  }
+
+  template <class Words, class Meaning>
+  [[nodiscard]] static std::string word(const Words& words, Meaning meaning) {
+    return string_text(std::ranges::find(words, meaning, &Words::value_type::second)->first);
+  }
+
+  [[nodiscard]] std::string housing(const Housing& housing) const {
+    std::string text =
+        fmt::format("{{ width = {}, length = {}, kind = {}, lies = {}", length(housing.width_m),
+                    length(housing.length_m), word(k_housing_kinds, housing.kind), word(k_housing_lies, housing.lies));
+    if (housing.narrowest_bay_m) text += ", narrowest_bay = " + length(*housing.narrowest_bay_m);
+    if (housing.widest_bay_m) text += ", widest_bay = " + length(*housing.widest_bay_m);
+    return text + " }";
   }
 
   [[nodiscard]] static std::string beam(const SyntheticBeam& beam) {
@@ -214,6 +292,8 @@ class JobWriter {
     text += line("light_loss", shortest_text(type.light_loss_factor));
     if (type.watts) text += line("watts", shortest_text(*type.watts));
     if (type.hole_m) text += line("hole", length(*type.hole_m));
+    if (type.housing) text += line("housing", housing(*type.housing));
+    if (type.rating != Rating::unknown) text += line("rating", word(k_ratings, type.rating));
     if (type.opening) text += line("opening", opening(*type.opening));
     return text;
   }

@@ -1,7 +1,9 @@
 #include "evenlit/report/location.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <numbers>
 
 #include "evenlit/base/number.hpp"
 #include "evenlit/report/plain_text.hpp"
@@ -57,6 +59,28 @@ std::string location_text(const Shape& room, const Eigen::Vector2d& point_m, Uni
     text += tape_text(taped.distance_m, units) + " from the " + printable(taped.wall) + " wall";
   }
   return text;
+}
+
+std::string mark_text(const Shape& room, const Eigen::Vector2d& point_m, Units units) {
+  std::string text;
+  for (const Taped& taped : taped_location(room, point_m)) {
+    if (!text.empty()) text += ", ";
+    text += length_text(taped.distance_m, units) + " " + printable(taped.wall);
+  }
+  return text;
+}
+
+CompassPoint compass_point(const Eigen::Vector2d& direction) {
+  constexpr std::array<CompassPoint, 8> k_points{{{"east", "E"},
+                                                  {"northeast", "NE"},
+                                                  {"north", "N"},
+                                                  {"northwest", "NW"},
+                                                  {"west", "W"},
+                                                  {"southwest", "SW"},
+                                                  {"south", "S"},
+                                                  {"southeast", "SE"}}};
+  const double eighths = std::round(std::atan2(direction.y(), direction.x()) / (std::numbers::pi / 4));
+  return k_points[static_cast<std::size_t>(eighths + 8) % 8];
 }
 
 }  // namespace evenlit

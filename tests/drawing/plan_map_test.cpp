@@ -40,7 +40,7 @@ std::vector<sample::Lit> rooms() {
   all.push_back(sample::rectangular_room("Community hall", 60, 20, 10, 4, 0.4));
   all.push_back(sample::rectangular_room("Corridor", 4, 40, 1, 8, 0.3));
   all.push_back(sample::rectangular_room("Workshop", 24, 24, 6, 6, 0.3));
-  for (sample::Lit& lit : all) lit.job.joists = Joists{"south", 0.4, 0.4064, 0.0381};
+  for (sample::Lit& lit : all) lit.job.joists = {Joists{"south", 0.4, 0.4064, 0.0381}};
   all.back().job.units = Units::metric;
   return all;
 }

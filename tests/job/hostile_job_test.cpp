@@ -17,7 +17,8 @@ std::string repeated(std::string_view part, std::size_t most_bytes) {
 }
 
 /// A job that uses every table.
-const std::string k_whole_job = std::string(k_sample_job) + std::string(k_sample_readings);
+const std::string k_whole_job =
+    std::string(k_sample_job) + std::string(k_sample_framing) + std::string(k_sample_readings);
 
 /// Reads and renders; a failure must say why, a success needs a room.
 bool is_answered(std::string_view bytes) {

@@ -113,6 +113,42 @@ height = "4ft"
 looking = { toward = 90 }
 )";
 
+/// What else may follow the sample job, whose last line is 57.
+inline constexpr std::string_view k_sample_framing = R"([[members]]
+name = "doubled joist"
+from = { west = "8ft" }
+thickness = "3in"
+
+[[members]]
+name = "blocking"
+start = { west = "11in", south = "4ft" }
+end = { west = "27in", south = "4ft" }
+thickness = "1-1/2in"
+
+[[keep_outs]]
+name = "supply vent"
+from = { west = "3ft", south = 0 }
+width = "14in"
+depth = "6in"
+turn = 10
+
+[[keep_outs]]
+name = "smoke detector"
+from = { west = "9ft", south = "6ft" }
+diameter = "6in"
+clearance = "3in"
+
+[[keep_outs]]
+name = "duct"
+corners = [["1ft", 0], ["1ft", "9ft"], ["2ft", "9ft"], ["2ft", 0]]
+
+[[fans]]
+name = "fan"
+from = { west = "9ft", south = "6ft" }
+diameter = "52in"
+drop = "12in"
+)";
+
 /// The sample job with the first `old` in it replaced.
 inline std::string sample_with(std::string_view old, std::string_view replacement) {
   std::string text(k_sample_job);

@@ -32,7 +32,10 @@ class RandomJobs {
     if (flip()) job.work_plane.spacing_m = length(0.1, 1);
     job.work_plane.margin_m = length(0, 1);
     if (flip()) job.target_lx = flip() ? between(1, 2000) : std::round(between(1, 99)) * k_lux_per_footcandle;
-    if (flip()) job.joists = Joists{job.room.wall_names[0], length(0, 1), length(0.3, 1), length(0.01, 0.2)};
+    for (auto i = below(3); i > 0; --i) job.joists.push_back(joists(job));
+    for (auto i = below(4); i > 0; --i) job.members.push_back(member(job, i));
+    for (auto i = below(6); i > 0; --i) job.keep_outs.push_back(keep_out(job, i));
+    for (auto i = below(3); i > 0; --i) job.fans.push_back(fan(job, i));
     for (auto i = below(4); i > 0; --i) job.obstructions.push_back(obstruction(job, i));
     for (auto i = below(4); i > 0; --i) job.task_areas.push_back(task_area(job, i));
     for (auto i = below(6); i > 0; --i) job.points.push_back(point(job, i));
@@ -119,6 +122,8 @@ class RandomJobs {
     type.light_loss_factor = flip() ? 1.0 : between(0.1, 1);
     if (flip()) type.watts = between(0, 100);
     if (flip()) type.hole_m = length(0.05, 0.3);
+    if (flip()) type.housing = housing();
+    type.rating = static_cast<Rating>(below(3));
     if (flip()) type.opening = OpeningSize{length(0.05, 0.3), flip() ? 0 : length(0.05, 0.3)};
     return type;
   }
@@ -128,6 +133,81 @@ class RandomJobs {
     from[0] = {room.wall_names.front(), length(0, most_m)};
     from[1] = {room.wall_names.back(), length(0, most_m)};
     if (flip()) std::swap(from[0], from[1]);
+  }
+
+  /// A kite in the corner where the first wall starts.
+  Polygon corners(const Job& job) {
+    const Eigen::Vector2d& corner = job.room.corners_m.front();
+    const Eigen::Vector2d u(length(0.1, 0.4), 0);
+    const Eigen::Vector2d v(0, length(0.1, 0.4));
+    return {corner, corner + u, corner + 1.2 * (u + v), corner + v};
+  }
+
+  TapedRectangle rectangle(const Job& job) {
+    TapedRectangle rectangle;
+    tape(rectangle.from, job.room, 0.5);
+    rectangle.width_m = length(0.01, 1);
+    rectangle.depth_m = length(0.01, 1);
+    if (flip()) rectangle.turn_deg = between(-360, 360);
+    return rectangle;
+  }
+
+  Joists joists(const Job& job) {
+    Joists joists{job.room.wall_names[below(job.room.wall_names.size())], length(0, 1), length(0.3, 1),
+                  length(0.01, 0.2)};
+    if (flip()) joists.area = flip() ? PlanArea(corners(job)) : PlanArea(rectangle(job));
+    return joists;
+  }
+
+  Member member(const Job& job, std::size_t index) {
+    Member member;
+    member.name = name(index);
+    if (flip()) {
+      member.line = Taped{job.room.wall_names[below(job.room.wall_names.size())], length(0, 3)};
+    } else {
+      TapedLine line;
+      tape(line.start, job.room, 0.4);
+      line.end[0] = {line.start[0].wall, length(0.5, 2)};
+      line.end[1] = {line.start[1].wall, length(0, 2)};
+      member.line = line;
+    }
+    member.thickness_m = length(0.01, 0.2);
+    return member;
+  }
+
+  KeepOut keep_out(const Job& job, std::size_t index) {
+    KeepOut keep_out;
+    keep_out.name = name(index);
+    const auto kind = below(3);
+    if (kind == 0) {
+      keep_out.shape = corners(job);
+    } else if (kind == 1) {
+      keep_out.shape = rectangle(job);
+    } else {
+      TapedCircle circle{.diameter_m = length(0.01, 0.5)};
+      tape(circle.from, job.room, 1);
+      keep_out.shape = circle;
+    }
+    if (flip()) keep_out.clearance_m = length(0, 0.2);
+    return keep_out;
+  }
+
+  Fan fan(const Job& job, std::size_t index) {
+    Fan fan;
+    fan.name = name(index);
+    tape(fan.from, job.room, 1);
+    fan.diameter_m = length(0.5, 2);
+    fan.drop_m = length(0, 0.5);
+    return fan;
+  }
+
+  Housing housing() {
+    Housing housing{.length_m = length(0.1, 0.5), .width_m = length(0.1, 0.3)};
+    housing.kind = flip() ? Housing::Kind::remodel : Housing::Kind::new_work;
+    housing.lies = static_cast<Housing::Lies>(below(3));
+    if (flip()) housing.narrowest_bay_m = length(0.1, 0.3);
+    if (flip()) housing.widest_bay_m = length(0.4, 0.7);
+    return housing;
   }
 
   Obstruction obstruction(const Job& job, std::size_t index) {

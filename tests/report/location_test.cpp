@@ -26,3 +26,25 @@ TEST_CASE("a tape does not run past the end of a wall", "[report][exact]") {
   CHECK(location_text(room, {12 * k_foot, 4 * k_foot}, Units::imperial) ==
         "4' 0\" from the south wall and 8' 0\" from the east wall");
 }
+
+TEST_CASE("a mark is told to the nearest 1/16 in or millimetre", "[report][exact]") {
+  const Shape room = sample::living_room().job.room;
+  constexpr double k_inch = k_foot / 12;
+  CHECK(mark_text(room, {14.1875 * k_inch, 10 * k_inch}, Units::imperial) == "10\" south, 1' 2-3/16\" west");
+  CHECK(mark_text(room, {5.1864, 3.0}, Units::metric) == "0.30 m east, 0.962 m north");
+}
+
+TEST_CASE("the compass has eight points", "[report][exact]") {
+  const auto point = [](double x, double y) { return std::string(compass_point({x, y}).name); };
+  CHECK(point(1, 0) == "east");
+  CHECK(point(1, 0.4) == "east");
+  CHECK(point(1, 0.5) == "northeast");
+  CHECK(point(0, 2) == "north");
+  CHECK(point(-3, 3) == "northwest");
+  CHECK(point(-1, 0.0) == "west");
+  CHECK(point(-1, -0.0) == "west");
+  CHECK(point(-1, -1) == "southwest");
+  CHECK(point(0, -1) == "south");
+  CHECK(point(1, -1) == "southeast");
+  CHECK(std::string(compass_point({-1, -1}).initials) == "SW");
+}

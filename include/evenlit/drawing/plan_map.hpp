@@ -19,7 +19,7 @@ struct PlanMapOptions {
 /// The smallest round value, in the unit that the job's trade uses, that no value of the field exceeds; in lx.
 double automatic_top_lx(double maximum_lx, Units units);
 
-/// The light on the work plane as a false-colour plan to scale: isolux lines, walls with names and dimensions, joists,
+/// The light on the work plane as a false-colour plan to scale: isolux lines, walls with names and dimensions, framing,
 /// cans with their numbers in the job's order, the darkest point, a scale in both units and the figures that matter.
 /// Where the work plane has a margin, the light in it is painted too; a dotted line encloses what the figures count.
 ///

@@ -66,6 +66,24 @@ struct OpeningSize {
   friend bool operator==(const OpeningSize&, const OpeningSize&) = default;
 };
 
+/// What a recessed housing needs above the ceiling: a rectangle with the hole in its middle.
+struct Housing {
+  enum class Kind { remodel, new_work };      ///< goes in through the hole, or is set before the ceiling is closed
+  enum class Lies { either, along, across };  ///< its length to the joists; `either` may be turned both ways
+
+  double length_m = 0;
+  double width_m = 0;
+  Kind kind = Kind::remodel;
+  Lies lies = Lies::either;
+  std::optional<double> narrowest_bay_m;  ///< clear between the joists that its bars or clips can use
+  std::optional<double> widest_bay_m;
+
+  friend bool operator==(const Housing&, const Housing&) = default;
+};
+
+/// Whether a recessed can may touch insulation and wood: Type IC may.
+enum class Rating { unknown, ic, non_ic };
+
 struct CanType {
   std::string name;
   std::string file;                   ///< photometric file, relative to the job file; empty with `beam`
@@ -76,6 +94,8 @@ struct CanType {
   double light_loss_factor = 1;       ///< (0...1]: maintained over initial output
   std::optional<double> watts;        ///< absent: as the photometric file says
   std::optional<double> hole_m;       ///< diameter to cut
+  std::optional<Housing> housing;
+  Rating rating = Rating::unknown;
   std::optional<OpeningSize> opening;
   Origin origin;
 
@@ -105,16 +125,6 @@ struct Can {
   friend bool operator==(const Can&, const Can&) = default;
 };
 
-/// Ceiling joists, parallel to a wall.
-struct Joists {
-  std::string parallel_to;      ///< wall name
-  double first_m = 0;           ///< that wall to the centre of the first joist
-  double spacing_m = 0;         ///< centre to centre
-  double thickness_m = 0.0381;  ///< 1-1/2 in: actual thickness of 2x lumber, DOC PS 20
-
-  friend bool operator==(const Joists&, const Joists&) = default;
-};
-
 /// A rectangle on the plan.
 struct TapedRectangle {
   Taped from[2];        ///< to the sides nearest to the walls, before it is turned
@@ -123,6 +133,67 @@ struct TapedRectangle {
   double turn_deg = 0;  ///< about its centre, counter-clockwise seen from above
 
   friend bool operator==(const TapedRectangle&, const TapedRectangle&) = default;
+};
+
+/// A circle on the plan.
+struct TapedCircle {
+  Taped from[2];  ///< to its centre
+  double diameter_m = 0;
+
+  friend bool operator==(const TapedCircle&, const TapedCircle&) = default;
+};
+
+/// A rectangle, or corners: counter-clockwise, simple.
+using PlanArea = std::variant<TapedRectangle, Polygon>;
+
+/// A series of ceiling joists, parallel to a wall. It begins with the first one and goes on into the room from there.
+struct Joists {
+  std::string parallel_to;       ///< wall name
+  double first_m = 0;            ///< that wall to the centre of the first joist
+  double spacing_m = 0;          ///< centre to centre
+  double thickness_m = 0.0381;   ///< 1-1/2 in: actual thickness of 2x lumber, DOC PS 20
+  std::optional<PlanArea> area;  ///< where a joist's centre line is in it there is the joist; absent: everywhere
+
+  friend bool operator==(const Joists&, const Joists&) = default;
+};
+
+/// From point to point of the plan.
+struct TapedLine {
+  Taped start[2];
+  Taped end[2];
+
+  friend bool operator==(const TapedLine&, const TapedLine&) = default;
+};
+
+/// A single piece of framing that is no part of a series: a doubled joist, a beam, blocking.
+struct Member {
+  std::string name;
+  std::variant<Taped, TapedLine> line;  ///< its centre: parallel to the wall through all of the room, or a piece
+  double thickness_m = 0;               ///< on the plan
+  Origin origin;
+
+  friend bool operator==(const Member&, const Member&) = default;
+};
+
+/// What is in the ceiling or above it where no can may be: a vent, a smoke detector, a sprinkler, a duct, a pipe.
+struct KeepOut {
+  std::string name;
+  std::variant<TapedRectangle, TapedCircle, Polygon> shape;
+  double clearance_m = 0;  ///< of holes and housings from its edge
+  Origin origin;
+
+  friend bool operator==(const KeepOut&, const KeepOut&) = default;
+};
+
+/// A ceiling fan.
+struct Fan {
+  std::string name;
+  Taped from[2];
+  double diameter_m = 0;  ///< of the circle of its blades
+  double drop_m = 0;      ///< of the blades below the ceiling
+  Origin origin;
+
+  friend bool operator==(const Fan&, const Fan&) = default;
 };
 
 /// A box turned about the vertical that blocks and reflects light: furniture, a cabinet, an island, a beam, a soffit, a
@@ -212,7 +283,10 @@ struct Job {
   Finishes finishes;
   WorkPlane work_plane;
   std::optional<double> target_lx;
-  std::optional<Joists> joists;
+  std::vector<Joists> joists;
+  std::vector<Member> members;            ///< names differ
+  std::vector<KeepOut> keep_outs;         ///< names differ
+  std::vector<Fan> fans;                  ///< names differ
   std::vector<Obstruction> obstructions;  ///< names differ
   std::vector<TaskArea> task_areas;       ///< names differ
   std::vector<NamedPoint> points;         ///< names differ
@@ -226,12 +300,17 @@ struct Job {
 /// The wall of that name; empty when the room has none.
 std::optional<int> wall_index(const Shape& room, std::string_view name);
 
+/// The direction of a wall on the plan, unit; the room is on its left.
+Eigen::Vector2d along_wall(const Shape& room, int index);
+
 /// The reflectance of wall `index`.
 double wall_reflectance(const Job& job, int index);
 
-/// Where a can's centre or a point is on the plan: the crossing of the two lines parallel to the named walls.
+/// Where two tape measurements meet on the plan, of a can's centre or a point: the crossing of the two lines parallel
+/// to the named walls.
 ///
 /// Empty when a name is unknown or the walls are parallel.
+std::optional<Eigen::Vector2d> plan_position(const Shape& room, const Taped (&from)[2]);
 std::optional<Eigen::Vector2d> plan_position(const Shape& room, const Can& can);
 std::optional<Eigen::Vector2d> plan_position(const Shape& room, const NamedPoint& point);
 
@@ -240,6 +319,11 @@ std::optional<Eigen::Vector2d> plan_position(const Shape& room, const NamedPoint
 ///
 /// Empty when a name is unknown or the walls are parallel.
 std::optional<Eigen::Vector2d> plan_centre(const Shape& room, const TapedRectangle& rectangle);
+
+/// A rectangle's corners on the plan, counter-clockwise from the southwest before it is turned.
+///
+/// @param rectangle whose walls are the room's and meet at an angle
+Polygon corners_of(const Shape& room, const TapedRectangle& rectangle);
 
 /// An area's corners in the room, counter-clockwise seen from the side on which light is counted.
 ///

@@ -17,4 +17,16 @@ std::vector<Taped> taped_location(const Shape& room, const Eigen::Vector2d& poin
 /// `1' 2" from the west wall and 10" from the north wall`, to the nearest inch or centimetre.
 std::string location_text(const Shape& room, const Eigen::Vector2d& point_m, Units units);
 
+/// `1' 2-3/16" west, 10" north`: the same as short as a table wants it, to the nearest 1/16 in or millimetre.
+std::string mark_text(const Shape& room, const Eigen::Vector2d& point_m, Units units);
+
+/// One of the eight points of the compass, as the plan has them.
+struct CompassPoint {
+  const char* name;      ///< `southwest`
+  const char* initials;  ///< `SW`
+};
+
+/// The nearest to a direction, which is not zero.
+CompassPoint compass_point(const Eigen::Vector2d& direction);
+
 }  // namespace evenlit

@@ -1,0 +1,55 @@
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include "program.hpp"
+
+namespace {
+
+const std::string k_keeping_room = "'" EVENLIT_SOURCE_DIR "/scenes/keeping-room.toml'";
+
+}  // namespace
+
+TEST_CASE("holes: the keeping room's table and JSON", "[cli]") {
+  const Folder folder;
+  const Run run = folder.run("evenlit holes " + k_keeping_room + " --json holes.json");
+  CHECK(run.status == 0);
+  CHECK(run.err.empty());
+  CHECK(run.out.find("Keeping room: 6 of 7 holes fit.") == 0);
+  CHECK(run.out.find("\nFans\n  Can 7: the blades of \"fan\"") != std::string::npos);
+  REQUIRE(folder.files().size() == 1);
+  const auto json = nlohmann::json::parse(folder.read("holes.json"));
+  CHECK(json["format"] == "evenlit holes");
+  CHECK(json["cans"].size() == 7);
+  CHECK(folder.run("evenlit holes " + k_keeping_room).out == run.out);
+}
+
+TEST_CASE("holes: light warns of the same can, and of none where the ceiling is not known", "[cli]") {
+  const Folder folder;
+  const Run run = folder.run("evenlit light " + k_keeping_room + " --json light.json");
+  CHECK(run.status == 0);
+  CHECK(run.out.find("\nWarnings\n") != std::string::npos);
+  const auto json = nlohmann::json::parse(folder.read("light.json"));
+  REQUIRE(json["warnings"].size() == 1);
+  CHECK(json["warnings"][0]["what"] == "can 3 does not fit: its housing is 3/4\" too near to the doubled joist");
+  folder.write("room.toml", sample_job());
+  CHECK(folder.run("evenlit light room.toml").out.find("\nWarnings\n") == std::string::npos);
+}
+
+TEST_CASE("holes: mistakes are refused as by every command", "[cli]") {
+  const Folder folder;
+  folder.write("room.toml",
+               with(sample_job(), "[work_plane]",
+                    "[[members]]\nname = \"beam\"\nfrom = { wets = 0 }\nthickness = \"1 m\"\n[work_plane]"));
+  const Run run = folder.run("evenlit holes room.toml --json holes.json");
+  CHECK(run.status == 2);
+  CHECK(run.out.empty());
+  CHECK(run.err.find("room.toml:14:10: the room has no wall \"wets\"\n") == 0);
+  CHECK(folder.files().size() == 1);
+  CHECK(folder.run("evenlit holes").status == 2);
+  CHECK(folder.run("evenlit holes room.toml --map a.png").status == 2);
+  const Run over_input = folder.run("evenlit holes " + k_keeping_room + " --json " + k_keeping_room);
+  CHECK(over_input.status == 2);
+  const Run help = folder.run("evenlit holes --help");
+  CHECK(help.status == 0);
+  CHECK(help.out.find("Examples:\n  evenlit holes scenes/keeping-room.toml\n") != std::string::npos);
+}
