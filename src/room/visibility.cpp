@@ -114,14 +114,14 @@ struct Visibility::Kernels {
   /// is held against the obstacle grown, and shrunk, by the larger radius: no segment between the balls runs farther
   /// than that from it.
   EVENLIT_VECTORISED
-  static void sights_past(const Slab& slab, const float* from, float from_radius, const float* __restrict x,
-                          const float* __restrict y, const float* __restrict z, const float* __restrict radius,
-                          int count, Sight* __restrict sights) {
+  static void sights_past(const Slab& slab, float slack, const float* from, float from_radius,
+                          const float* __restrict x, const float* __restrict y, const float* __restrict z,
+                          const float* __restrict radius, int count, Sight* __restrict sights) {
     const Turned start = from_middle(slab, from[0], from[1]);
     const float start_up = from[2] - slab.z;
     for (int i = 0; i < count; ++i) {
       const Course way = course(slab, start, start_up, x[i] - from[0], y[i] - from[1], z[i] - from[2]);
-      const float r = most(radius[i], from_radius);
+      const float r = most(radius[i], from_radius) + slack;
       const Span grown = inside(slab, r, way);
       const Span shrunk = inside(slab, -r, way);
       const int meets = grown.enters <= grown.leaves ? 1 : 0;
@@ -183,7 +183,8 @@ struct Visibility::Kernels {
       const float a = std::abs(along);
       const float c = std::abs(across);
       const float u = std::abs(up);
-      // By how much each kind of plane parts them; less than 0 if it does not.
+      // By how much each kind of plane parts them; less than 0 if it does not. An edge along the segment spans no
+      // plane.
       const float by_face =
           most(most(std::abs(middle_along) - (slab.half_along + a), std::abs(middle_across) - (slab.half_across + c)),
                std::abs(middle_up) - (slab.half_up + u));
@@ -191,7 +192,7 @@ struct Visibility::Kernels {
           most(most(std::abs(middle_across * up - middle_up * across) - (slab.half_across * u + slab.half_up * c),
                     std::abs(middle_up * along - middle_along * up) - (slab.half_up * a + slab.half_along * u)),
                std::abs(middle_along * across - middle_across * along) - (slab.half_along * c + slab.half_across * a));
-      clear[i] = most(by_face, by_edge) >= 0 ? clear[i] : 0;
+      clear[i] = most(by_face, by_edge - k_tiny) >= 0 ? clear[i] : 0;
     }
   }
 
@@ -361,21 +362,22 @@ void Visibility::look(const Figures& from, int figure, const Figures& to, int be
   constexpr int k_together = 128;
   const float centre[] = {from.x_m[figure], from.y_m[figure], from.z_m[figure]};
   const float from_radius = from.radius_m[figure];
+  const auto slack = static_cast<float>(touching_m_ / 4);  // this and `cross` round differently
   view.clear(end - begin, obstacle_count());
   Sight past[k_together];
   for (int first = begin; first < end; first += k_together) {
     const int count = std::min(k_together, end - first);
     const float* const radius = &to.radius_m[first];
     const Points centres{&to.x_m[first], &to.y_m[first], &to.z_m[first]};
-    const Tube tube(centre, centres, count, std::max(from_radius, *std::max_element(radius, radius + count)));
+    const Tube tube(centre, centres, count, std::max(from_radius, *std::max_element(radius, radius + count)) + slack);
     for_each_in(tube, [&](int obstacle) {
       const auto is_all_clear = [&] {
         std::int32_t any = 0;
         for (int i = 0; i < count; ++i) any |= static_cast<std::int32_t>(past[i]);
         return any == 0;
       };
-      Kernels::sights_past(slabs_[obstacle], centre, from_radius, centres.x_m, centres.y_m, centres.z_m, radius, count,
-                           past);
+      Kernels::sights_past(slabs_[obstacle], slack, centre, from_radius, centres.x_m, centres.y_m, centres.z_m, radius,
+                           count, past);
       if (is_all_clear()) return;
       const FaceCode own = from.outside[obstacle][figure];
       const FaceCode* const others = &to.outside[obstacle][first];
@@ -400,12 +402,6 @@ void Visibility::cross_seen(const View& view, int figure, const Eigen::Vector3f&
   for (std::size_t k = 0; k < view.obstacles.size(); ++k) {
     if (view.past[k][figure] != Sight::clear) cross(view.obstacles[k], from, to, count, clear);
   }
-}
-
-void Visibility::cross_all(const Eigen::Vector3f& from, const Points& to, int count, float* clear) const {
-  std::fill_n(clear, count, 1.0F);
-  if (count == 0) return;
-  for_each_in(Tube(from.data(), to, count, 0), [&](int obstacle) { cross(obstacle, from, to, count, clear); });
 }
 
 }  // namespace evenlit

@@ -102,9 +102,6 @@ class Visibility {
   void cross_seen(const View& view, int figure, const Eigen::Vector3f& from, const Points& to, int count,
                   float* clear) const;
 
-  /// Sets `clear` to 1 where no obstacle crosses the segment, else to 0.
-  void cross_all(const Eigen::Vector3f& from, const Points& to, int count, float* clear) const;
-
  private:
   struct Wall {
     Eigen::Vector2d start;
