@@ -22,6 +22,9 @@ namespace {
 /// only after averaging over many points.
 constexpr OpeningDetail k_surface_detail{.point_beyond = 10};
 
+/// Half as fine as receivers see openings: what that changes tells of the error that is left.
+constexpr OpeningDetail k_less_detail{.point_beyond = 12.5, .penumbra = 6};
+
 std::vector<DirectLight> direct_lights(const Scene& scene) {
   std::vector<std::shared_ptr<const LightSource>> sources;
   for (const auto& distribution : scene.distributions) {
@@ -63,10 +66,13 @@ struct Setting {
     for (const auto& light : lights) lights_on_surfaces.push_back(light.with(k_surface_detail));
   }
 
-  [[nodiscard]] Eigen::MatrixXd direct_lx() const {
+  void add_direct(Response& response) const {
     Facets facets;
     for (const auto& receiver : receivers) facets.add(receiver.position_m, receiver.normal);
-    return direct_on(facets, lights, visibility);
+    std::vector<DirectLight> less_divided;
+    for (const auto& light : lights) less_divided.push_back(light.with(k_less_detail));
+    response.direct_lx = direct_on(facets, lights, visibility);
+    response.direct_change_lx = response.direct_lx - direct_on(facets, less_divided, visibility);
   }
 
   /// The light of the room's surfaces.
@@ -157,12 +163,22 @@ struct Setting {
   }
 };
 
-/// The stated error over the wanted, at the receiver that nineteen in twenty are better than, all luminaires full.
+/// The part of the stated error that comes from dividing openings. In twice as many pieces each way, the edge of a
+/// shadow falls between other pieces; what is smooth gains more.
+Eigen::VectorXd direct_error_lx(const Response& response, const Eigen::VectorXd& levels) {
+  constexpr double k_of_change = 0.5;
+  return k_of_change * (response.direct_change_lx * levels).cwiseAbs();
+}
+
+/// What cutting finer can mend of the stated error over the wanted, at the receiver that nineteen in twenty are better
+/// than, all luminaires full.
 double excess(const Response& response, const Accuracy& accuracy) {
-  const Field field = field_at(response, Eigen::VectorXd::Ones(response.direct_lx.cols()));
+  const Eigen::VectorXd levels = Eigen::VectorXd::Ones(response.direct_lx.cols());
+  const Field field = field_at(response, levels);
+  const Eigen::VectorXd error_lx = field.error_lx - direct_error_lx(response, levels);
   const Eigen::ArrayXd wanted = (accuracy.share * field.total_lx.array()).max(accuracy.floor_lx);
   std::vector<double> ratios;
-  for (Eigen::Index i = 0; i < wanted.size(); ++i) ratios.push_back(field.error_lx[i] / wanted[i]);
+  for (Eigen::Index i = 0; i < wanted.size(); ++i) ratios.push_back(error_lx[i] / wanted[i]);
   if (ratios.empty()) return 0;
   const auto place = ratios.begin() + static_cast<std::ptrdiff_t>(0.95 * static_cast<double>(ratios.size() - 1));
   std::ranges::nth_element(ratios, place);
@@ -192,7 +208,7 @@ Response response(const Scene& scene, const std::vector<Receiver>& receivers, co
                   const Progress& progress) {
   const Setting setting(scene, receivers);
   Response result;
-  result.direct_lx = setting.direct_lx();
+  setting.add_direct(result);
   setting.add_indirect(detail, progress, result);
   return result;
 }
@@ -202,7 +218,7 @@ Response response(const Scene& scene, const std::vector<Receiver>& receivers, co
   constexpr int k_most_rounds = 4;
   const Setting setting(scene, receivers);
   Response result;
-  result.direct_lx = setting.direct_lx();
+  setting.add_direct(result);
   MeshDetail detail = coarse_mesh(scene);
   double done = 0;
   for (int round = 0;; ++round) {
@@ -223,6 +239,7 @@ Response response(const Scene& scene, const std::vector<Receiver>& receivers, co
 Response rows_of(const Response& response, Eigen::Index first, Eigen::Index count) {
   return {.direct_lx = response.direct_lx.middleRows(first, count),
           .indirect_lx = response.indirect_lx.middleRows(first, count),
+          .direct_change_lx = response.direct_change_lx.middleRows(first, count),
           .first_change_lx = response.first_change_lx.middleRows(first, count),
           .second_change_lx = response.second_change_lx.middleRows(first, count),
           .uncertain_lx = response.uncertain_lx.middleRows(first, count),
@@ -246,7 +263,8 @@ Field field_at(const Response& response, const Eigen::VectorXd& levels) {
   const Eigen::ArrayXd missed = response.missed.array() * (total - field.direct_lx.array());
   const double light = total.matrix().norm();
   const double usual_share = light > 0 ? std::max(k_shared, change.matrix().norm() / light) : 0;
-  field.error_lx = (change.max(usual_share * total).max((response.uncertain_lx * levels).array()) + missed).matrix();
+  field.error_lx = (change.max(usual_share * total).max((response.uncertain_lx * levels).array()) + missed).matrix() +
+                   direct_error_lx(response, levels);
   return field;
 }
 

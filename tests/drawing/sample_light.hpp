@@ -71,6 +71,7 @@ inline Lit lit_room(const std::string& name, const Polygon& plan_m, const std::v
   light.response.indirect_lx.resize(points, cans);
   light.response.first_change_lx = Eigen::MatrixXd::Zero(points, cans);
   light.response.second_change_lx = Eigen::MatrixXd::Constant(points, cans, 0.05);
+  light.response.direct_change_lx = light.response.first_change_lx;
   light.response.uncertain_lx = light.response.first_change_lx;
   light.response.missed = Eigen::VectorXd::Zero(light.response.first_change_lx.rows());
   for (int c = 0; c < cans; ++c) {

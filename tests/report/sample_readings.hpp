@@ -21,6 +21,7 @@ inline ReadingsLight readings(const std::string& name = "desk") {
   light.response.direct_lx(0, 1) = 300;
   light.response.first_change_lx = Eigen::MatrixXd::Zero(43, 2);
   light.response.second_change_lx = Eigen::MatrixXd::Zero(43, 2);
+  light.response.direct_change_lx = light.response.first_change_lx;
   light.response.uncertain_lx = light.response.first_change_lx;
   light.response.missed = Eigen::VectorXd::Zero(light.response.first_change_lx.rows());
 

@@ -30,7 +30,7 @@ struct LightSource {
 /// (ANSI/IES LS-1, "inverse-square law", note), 0.04 % at 25.
 struct OpeningDetail {
   double point_beyond = 25;
-  int penumbra = 12;
+  int penumbra = 12;  ///< 12 at most
 };
 
 struct OpeningPieces;

@@ -12,8 +12,9 @@ namespace evenlit {
 /// The light that each luminaire at full level throws on each receiver; light adds up, so everything else is arithmetic
 /// on these tables. Receivers x luminaires, lx.
 struct Response {
-  Eigen::MatrixXd direct_lx;        ///< straight from the luminaire
-  Eigen::MatrixXd indirect_lx;      ///< by way of the room's surfaces, all bounces
+  Eigen::MatrixXd direct_lx;         ///< straight from the luminaire
+  Eigen::MatrixXd indirect_lx;       ///< by way of the room's surfaces, all bounces
+  Eigen::MatrixXd direct_change_lx;  ///< what it changed in `direct_lx` to divide openings twice as finely
   Eigen::MatrixXd first_change_lx;  ///< what it changed in `indirect_lx` to resolve the first reflection within patches
   Eigen::MatrixXd second_change_lx;  ///< what it changed to resolve the second
   Eigen::MatrixXd uncertain_lx;      ///< what in it sampled lines of sight leave open
