@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "evenlit/base/names.hpp"
+#include "evenlit/base/polygon.hpp"
 #include "evenlit/job/ceiling.hpp"
 #include "tables.hpp"
 
@@ -8,6 +9,33 @@ namespace evenlit {
 namespace {
 
 constexpr std::size_t k_most_obstructions = 500;
+constexpr int k_most_crossings = 500;
+
+/// What of a convex polygon is inside another one.
+Polygon common_part(Polygon part, const Polygon& other) {
+  for (std::size_t i = 0; i < other.size() && !part.empty(); ++i) {
+    const Eigen::Vector2d along = other[(i + 1) % other.size()] - other[i];
+    const Eigen::Vector2d outward = Eigen::Vector2d(along.y(), -along.x()).normalized();
+    part = part_within(part, outward, outward.dot(other[i]));
+  }
+  return part;
+}
+
+/// How many pairs run into each other: every one cuts faces into more pieces.
+int crossings(const Shape& room, const std::vector<Obstruction>& obstructions) {
+  constexpr double k_touching_m2 = 1e-6;
+  std::vector<Polygon> plans;
+  for (const auto& obstruction : obstructions) plans.push_back(corners_of(room, obstruction));
+  int count = 0;
+  for (std::size_t i = 0; i < obstructions.size(); ++i) {
+    for (std::size_t k = 0; k < i; ++k) {
+      const bool in_height =
+          obstructions[i].bottom_m < obstructions[k].top_m && obstructions[k].bottom_m < obstructions[i].top_m;
+      if (in_height && signed_area(common_part(plans[i], plans[k])) > k_touching_m2) ++count;
+    }
+  }
+  return count;
+}
 
 void check_heights(const TomlValue& top, const Obstruction& obstruction, const Ceiling* ceiling, Units units,
                    ValueReader& reader) {
@@ -68,6 +96,12 @@ std::vector<Obstruction> read_obstructions(const TomlValue& value, const Shape* 
   const auto ceiling = room != nullptr ? std::optional(ceiling_of(*room)) : std::nullopt;
   for (const auto& element : *list) {
     obstructions.push_back(read_obstruction(element, room, ceiling ? &*ceiling : nullptr, obstructions, units, reader));
+  }
+  if (room == nullptr || !reader.problems().empty()) return obstructions;
+  if (const int count = crossings(*room, obstructions); count > k_most_crossings) {
+    reader.problem(value.place, fmt::format("{} pairs of obstructions run into each other", count),
+                   fmt::format("a job has at most {} such pairs; draw what is built together as one obstruction",
+                               k_most_crossings));
   }
   return obstructions;
 }

@@ -31,6 +31,18 @@ std::string small_box(std::string_view name) {
       name);
 }
 
+/// So many posts that stand apart.
+std::string posts(int count) {
+  std::string text;
+  for (int i = 0; i < count; ++i) {
+    text += fmt::format(
+        "[[obstructions]]\nname = \"post {}\"\nfrom = {{ north = \"{} cm\", east = \"{} cm\" }}\n"
+        "width = \"10 cm\"\ndepth = \"10 cm\"\ntop = \"2 m\"\n",
+        i, 10 * (i % 20), 10 * (i / 20));
+  }
+  return text;
+}
+
 constexpr std::string_view k_bottom_to_reflectance =
     "bottom = \"4in\"\ntop = \"36in\"\nturn = 30\nreflectance = \"40 %\"\n";
 
@@ -61,11 +73,18 @@ TEST_CASE("read obstructions: they keep the order of the file", "[job][exact]") 
 TEST_CASE("read obstructions: a job has none to 500", "[job][exact]") {
   CHECK(job_from("obstructions = []\n" + std::string(k_sample_job.substr(0, k_sample_job.find("\n[[obstructions]]"))))
             .obstructions.empty());
-  std::string boxes;
-  for (int i = 1; i < 500; ++i) boxes += small_box(fmt::format("box {}", i));
-  CHECK(job_from(std::string(k_sample_job) + boxes).obstructions.size() == 500);
-  CHECK(message_after_sample(boxes + small_box("one more")) ==
+  CHECK(job_from(std::string(k_sample_job) + posts(499)).obstructions.size() == 500);
+  CHECK(message_after_sample(posts(500)) ==
         "den.toml:49:1: the job has 501 obstructions\nhint: a job has at most 500 obstructions\n");
+}
+
+TEST_CASE("read obstructions: at most 500 pairs of them run into each other", "[job][exact]") {
+  std::string boxes;
+  for (int i = 0; i < 32; ++i) boxes += small_box(fmt::format("box {}", i));  // in one place: 496 pairs
+  CHECK(job_from(std::string(k_sample_job) + boxes).obstructions.size() == 33);
+  CHECK(message_after_sample(boxes + small_box("one more")) ==
+        "den.toml:49:1: 528 pairs of obstructions run into each other\n"
+        "hint: a job has at most 500 such pairs; draw what is built together as one obstruction\n");
 }
 
 TEST_CASE("obstruction mistakes: keys that are missing or unknown", "[job][exact]") {
