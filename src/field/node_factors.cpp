@@ -315,7 +315,7 @@ void NodeFactors::close(int per_viewpoint, FactorRows& rows) const {
     } else if (sampled > k_least_sampled) {
       // As if so many patches were sampled that all count the same.
       const float patches = sampled * sampled / squares / static_cast<float>(nodes_.per_patch);
-      rows.open[i] = 2 / (static_cast<float>(order_ * detail_.far_lines) * std::sqrt(std::max(1.0F, patches)));
+      rows.open[i] = 1 / (static_cast<float>(order_ * detail_.far_lines) * std::sqrt(std::max(1.0F, patches)));
       const float more = std::clamp(missed / sampled, -k_open, k_open);
       for (const PatchRun run : rows.runs) {
         const int begin = run.begin * nodes_.per_patch;

@@ -248,9 +248,9 @@ Response rows_of(const Response& response, Eigen::Index first, Eigen::Index coun
 }
 
 Field field_at(const Response& response, const Eigen::VectorXd& levels) {
-  // Against rooms of every kind cut ever finer, what is not resolved is a half, or less, of what resolving the second
-  // reflection changed, and a quarter of what resolving the first changed.
-  constexpr double k_of_second = 0.5;
+  // Against rooms of every kind cut ever finer, what is not resolved is three quarters, or less, of what resolving the
+  // second reflection changed, and a quarter of what resolving the first changed.
+  constexpr double k_of_second = 0.75;
   constexpr double k_of_first = 0.25;
   // Where the changes happen to vanish the error need not.
   constexpr double k_shared = 3e-4;
