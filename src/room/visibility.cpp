@@ -40,7 +40,6 @@ FaceCode outside_code(const Eigen::Matrix<double, axes, Eigen::Dynamic>& corners
   return static_cast<FaceCode>(code);
 }
 
-/// Keeps the quotient of a direction that has no part in an axis finite.
 constexpr float k_tiny = 1e-12F;
 
 float least(float a, float b) { return a < b ? a : b; }
@@ -70,8 +69,6 @@ struct Visibility::Tube {
   }
 };
 
-// The slab method (Kay and Kajiya, "Ray tracing complex scenes", SIGGRAPH '86): along each axis of a box a segment is
-// inside between two parameters around -a / d, half / |d| away from it.
 struct Visibility::Kernels {
   /// A direction on the plan, along the slab and across it.
   struct Turned {
@@ -84,30 +81,36 @@ struct Visibility::Kernels {
     return turned(slab, x - slab.x, y - slab.y);
   }
 
-  /// A segment as the slab's axes see it: where it passes the middle planes, and its steps between planes 1 apart.
-  struct Course {
+  /// A segment in the slab's frame: its middle from the slab's, and half of it.
+  struct Segment {
     float middle_along, middle_across, middle_up;
-    float step_along, step_across, step_up;
+    float along, across, up;
   };
-  [[gnu::always_inline]] static inline Course course(const Slab& slab, const Turned& from, float from_up, float x,
-                                                     float y, float z) {
-    const Turned way = turned(slab, x, y);
-    const float along = 1 / (way.along + k_tiny);
-    const float across = 1 / (way.across + k_tiny);
-    const float up = 1 / (z + k_tiny);
-    return {-from.along * along, -from.across * across, -from_up * up, std::abs(along), std::abs(across), std::abs(up)};
+  [[gnu::always_inline]] static inline Segment segment(const Slab& slab, const Turned& from, float from_up, float x,
+                                                       float y, float z) {
+    const Turned half = turned(slab, x / 2, y / 2);
+    const float half_up = z / 2;
+    return {from.along + half.along, from.across + half.across, from_up + half_up, half.along, half.across, half_up};
   }
 
-  /// The part of a segment inside a slab whose half sizes are `grown`; none where it leaves before it enters.
-  struct Span {
-    float enters, leaves;
-  };
-  [[gnu::always_inline]] static inline Span inside(const Slab& slab, float grown, const Course& c) {
-    const float along = (slab.half_along + grown) * c.step_along;
-    const float across = (slab.half_across + grown) * c.step_across;
-    const float up = (slab.half_up + grown) * c.step_up;
-    return {most(most(c.middle_along - along, c.middle_across - across), most(c.middle_up - up, 0)),
-            least(least(c.middle_along + along, c.middle_across + across), least(c.middle_up + up, 1))};
+  /// By how much a plane parts a segment from a slab whose half sizes are `grown`; below 0 where none does. Six planes
+  /// decide: parallel to the slab's faces, or to the segment and one of the slab's axes; an axis along the segment
+  /// spans none. No division. (S. Gottschalk, M. C. Lin, D. Manocha, "OBBTree", SIGGRAPH '96.)
+  [[gnu::always_inline]] static inline float parted_by(const Slab& slab, float grown, const Segment& s) {
+    const float half_along = slab.half_along + grown;
+    const float half_across = slab.half_across + grown;
+    const float half_up = slab.half_up + grown;
+    const float along = std::abs(s.along);
+    const float across = std::abs(s.across);
+    const float up = std::abs(s.up);
+    const float by_face =
+        most(most(std::abs(s.middle_along) - (half_along + along), std::abs(s.middle_across) - (half_across + across)),
+             std::abs(s.middle_up) - (half_up + up));
+    const float by_edge = most(
+        most(std::abs(s.middle_across * s.up - s.middle_up * s.across) - (half_across * up + half_up * across),
+             std::abs(s.middle_up * s.along - s.middle_along * s.up) - (half_up * along + half_along * up)),
+        std::abs(s.middle_along * s.across - s.middle_across * s.along) - (half_along * across + half_across * along));
+    return most(by_face, by_edge - k_tiny);
   }
 
   /// Sights past one obstacle from every point of one ball to every point of others. The segment between the centres
@@ -119,13 +122,12 @@ struct Visibility::Kernels {
                           const float* __restrict radius, int count, Sight* __restrict sights) {
     const Turned start = from_middle(slab, from[0], from[1]);
     const float start_up = from[2] - slab.z;
+    const float thinnest = least(least(slab.half_along, slab.half_across), slab.half_up);
     for (int i = 0; i < count; ++i) {
-      const Course way = course(slab, start, start_up, x[i] - from[0], y[i] - from[1], z[i] - from[2]);
+      const Segment s = segment(slab, start, start_up, x[i] - from[0], y[i] - from[1], z[i] - from[2]);
       const float r = most(radius[i], from_radius) + slack;
-      const Span grown = inside(slab, r, way);
-      const Span shrunk = inside(slab, -r, way);
-      const int meets = grown.enters <= grown.leaves ? 1 : 0;
-      const int hides = shrunk.enters < shrunk.leaves ? 1 : 0;
+      const int meets = parted_by(slab, r, s) < 0 ? 1 : 0;
+      const int hides = most(parted_by(slab, -r, s), r - thinnest) < 0 ? 1 : 0;
       sights[i] = static_cast<Sight>(meets + hides);
     }
   }
@@ -167,32 +169,14 @@ struct Visibility::Kernels {
     }
   }
 
-  /// A segment and a box are apart where one of six planes parts them: parallel to the box's faces, or to the segment
-  /// and one of the box's axes (S. Gottschalk, M. C. Lin, D. Manocha, "OBBTree", SIGGRAPH '96). No division.
   EVENLIT_VECTORISED
   static void cross_box(const Slab& slab, const float* from, const float* __restrict x, const float* __restrict y,
                         const float* __restrict z, int count, float* __restrict clear) {
     const Turned start = from_middle(slab, from[0], from[1]);
     const float start_up = from[2] - slab.z;
     for (int i = 0; i < count; ++i) {
-      const auto [along, across] = turned(slab, (x[i] - from[0]) / 2, (y[i] - from[1]) / 2);
-      const float up = (z[i] - from[2]) / 2;
-      const float middle_along = start.along + along;
-      const float middle_across = start.across + across;
-      const float middle_up = start_up + up;
-      const float a = std::abs(along);
-      const float c = std::abs(across);
-      const float u = std::abs(up);
-      // By how much each kind of plane parts them; less than 0 if it does not. An edge along the segment spans no
-      // plane.
-      const float by_face =
-          most(most(std::abs(middle_along) - (slab.half_along + a), std::abs(middle_across) - (slab.half_across + c)),
-               std::abs(middle_up) - (slab.half_up + u));
-      const float by_edge =
-          most(most(std::abs(middle_across * up - middle_up * across) - (slab.half_across * u + slab.half_up * c),
-                    std::abs(middle_up * along - middle_along * up) - (slab.half_up * a + slab.half_along * u)),
-               std::abs(middle_along * across - middle_across * along) - (slab.half_along * c + slab.half_across * a));
-      clear[i] = most(by_face, by_edge - k_tiny) >= 0 ? clear[i] : 0;
+      const Segment s = segment(slab, start, start_up, x[i] - from[0], y[i] - from[1], z[i] - from[2]);
+      clear[i] = parted_by(slab, 0, s) < 0 ? 0 : clear[i];
     }
   }
 
