@@ -110,7 +110,6 @@ LitMesh assembled(const Cuts& cuts, std::vector<PatchRange> surfaces, Eigen::Ind
 
 LitMesh lit_mesh(const Scene& scene, const std::vector<DirectLight>& lights, const Visibility& visibility,
                  const MeshDetail& detail) {
-  constexpr double k_resolved = 0.25;
   const Mesh coarse = make_mesh(scene, detail.patch_size_m);
   LitMesh lit = assembled(cut(coarse, lights, visibility, detail), coarse.surfaces, std::ssize(lights));
   resolve(scene, lit.mesh, lit.nodes, lights, visibility, k_resolved * detail.unevenness, lit.direct_lx);

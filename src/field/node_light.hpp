@@ -14,6 +14,9 @@ namespace evenlit {
 /// Gauss points along a patch's side, at which light is kept.
 inline constexpr int k_order = 3;
 
+/// Light is resolved between nodes down to this share of the unevenness that a patch may have.
+inline constexpr double k_resolved = 0.25;
+
 /// Light straight from luminaires at the nodes of patches: nodes x luminaires, lx. Where an obstacle may hide a part of
 /// a patch, each node gets the share of the light that its cell sees.
 ///
