@@ -92,13 +92,14 @@ int run(const CompareRequest& request) {
   if (!grid) return refused(inputs.text_of(grid.error()));
 
   const auto [layouts, without_layout] = layouts_to_compare(job.room.corners_m, mean_ceiling_m(scene), request.counts);
-  const Comparison comparison =
-      compared(job, photometry, *grid, layouts, TerminalProgress("computing the light").progress());
+  const auto comparison = compared(job, photometry, *grid, layouts, whole_file(request.job.string()),
+                                   TerminalProgress("computing the light").progress());
+  if (!comparison) return refused(inputs.text_of(comparison.error()));
   std::vector<OutputFile> files;
-  if (request.csv) files.push_back({*request.csv, comparison_csv(comparison)});
-  if (request.json) files.push_back({*request.json, comparison_json(job, comparison, without_layout, warnings)});
+  if (request.csv) files.push_back({*request.csv, comparison_csv(*comparison)});
+  if (request.json) files.push_back({*request.json, comparison_json(job, *comparison, without_layout, warnings)});
   if (const auto written = write_all(files); !written) return refused(inputs.text_of(written.error()), k_cannot_write);
-  return shown(comparison_text(job, comparison, without_layout, warnings));
+  return shown(comparison_text(job, *comparison, without_layout, warnings));
 }
 
 }  // namespace

@@ -1,5 +1,7 @@
 #include "evenlit/placing/comparison.hpp"
 
+#include <fmt/format.h>
+
 #include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
@@ -12,6 +14,9 @@ namespace evenlit {
 namespace {
 
 using Eigen::Vector2d;
+
+/// As many cans as a job may have.
+constexpr std::size_t k_most_columns = 500;
 
 /// The can with its place forgotten.
 Can without_place(Can can) {
@@ -151,8 +156,8 @@ std::optional<int> fewest(const std::vector<ComparedLayout>& rows) {
 
 }  // namespace
 
-Comparison compared(const Job& job, const std::vector<PhotometricFile>& photometry, const Grid& grid,
-                    const std::vector<Layout>& layouts, const Progress& progress) {
+Result<Comparison> compared(const Job& job, const std::vector<PhotometricFile>& photometry, const Grid& grid,
+                            const std::vector<Layout>& layouts, const Place& place, const Progress& progress) {
   const Pattern pattern = pattern_of(job);
   Comparison result{.type = pattern.can.type,
                     .others = static_cast<int>(pattern.others.size()),
@@ -170,6 +175,13 @@ Comparison compared(const Job& job, const std::vector<PhotometricFile>& photomet
   AllPlaces places(job, pattern, result.rows.front().layout);
   std::vector<std::vector<int>> cans;
   for (const ComparedLayout& row : result.rows) cans.push_back(places.cans_of(row.layout));
+  const std::size_t points = grid.points_m.size();
+  if (points * places.job().cans.size() > k_most_columns * k_most_grid_points) {
+    return failure(place,
+                   fmt::format("{} grid points and {} places for cans are more than can be compared at once", points,
+                               places.job().cans.size()),
+                   "choose a wider spacing of the work plane's grid, or compare fewer counts");
+  }
   Scene scene = build_scene(places.job(), photometry);
   const Response table = response(scene, upward_receivers(grid), Accuracy{}, progress);
 

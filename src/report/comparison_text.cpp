@@ -28,13 +28,13 @@ std::string power_cell(const Job& job, const Comparison& comparison, const Compa
 
 std::string light_table(const Job& job, const Comparison& comparison) {
   const bool is_imperial = job.units == Units::imperial;
-  std::string text = fmt::format("\n  {:<24}{:>5}{:>7}{:>7}{:>8}{:>7}{:>8}{:>7}{:>5}\n", "Layout", "Cans", "Avg", "Min",
-                                 "Min/avg", "10th", "Target", is_imperial ? "W/ft2" : "W/m2", "Hits");
+  std::string text = fmt::format("\n  {:<24} {:>4} {:>6} {:>6} {:>7} {:>6} {:>7} {:>6} {:>4}\n", "Layout", "Cans",
+                                 "Avg", "Min", "Min/avg", "10th", "Target", is_imperial ? "W/ft2" : "W/m2", "Hits");
   for (const ComparedLayout& row : comparison.rows) {
     const bool is_fewest = row.reaches_target && row.count() == comparison.fewest;
     const Statistics& s = row.statistics;
-    text += fmt::format("{} {:<24}{:>5}{:>7}{:>7}{:>8}{:>7}{:>8}{:>7}{:>5}\n", is_fewest ? '*' : ' ', row.layout.name,
-                        row.count(), light_cell(s.average_lx, row.average_error_lx, job.units),
+    text += fmt::format("{} {:<24} {:>4} {:>6} {:>6} {:>7} {:>6} {:>7} {:>6} {:>4}\n", is_fewest ? '*' : ' ',
+                        row.layout.name, row.count(), light_cell(s.average_lx, row.average_error_lx, job.units),
                         light_cell(s.minimum_lx, row.minimum_error_lx, job.units), fixed_text(s.uniformity_min_avg, 2),
                         light_cell(s.p10_lx, row.average_error_lx, job.units),
                         s.share_at_target ? percent_text(*s.share_at_target) : k_none, power_cell(job, comparison, row),
@@ -51,22 +51,23 @@ std::string light_table(const Job& job, const Comparison& comparison) {
 
 std::string places_table(const Job& job, const Comparison& comparison) {
   std::string text =
-      heading("Where the cans are") + fmt::format("  {:<24}{:>13}{:>13}{:>14}{:>14}\n", "Layout", "Apart E-W",
+      heading("Where the cans are") + fmt::format("  {:<24} {:>12} {:>12} {:>13} {:>13}\n", "Layout", "Apart E-W",
                                                   "Apart N-S", "To E/W walls", "To N/S walls");
   for (const ComparedLayout& row : comparison.rows) {
     const Layout& layout = row.layout;
     const auto length = [&](bool is_there, double metres) {
       return is_there ? length_text(metres, job.units) : std::string(k_none);
     };
-    text +=
-        fmt::format("  {:<24}{:>13}{:>13}{:>14}{:>14}\n", layout.name, length(layout.columns > 1, layout.spacing_m.x()),
-                    length(layout.rows > 1, layout.spacing_m.y()), length(row.count() > 0, layout.wall_offset_m.x()),
-                    length(row.count() > 0, layout.wall_offset_m.y()));
+    text += fmt::format("  {:<24} {:>12} {:>12} {:>13} {:>13}\n", layout.name,
+                        length(layout.columns > 1, layout.spacing_m.x()), length(layout.rows > 1, layout.spacing_m.y()),
+                        length(row.count() > 0, layout.wall_offset_m.x()),
+                        length(row.count() > 0, layout.wall_offset_m.y()));
   }
   return text +
-         paragraph(
-             "Even: half the spacing at the walls. Offset, round the walls: the usual 30 in from the walls. Half "
-             "height: no farther apart than half the ceiling's height. All common practice, no source.");
+         paragraph(fmt::format(
+             "Even: half the spacing at the walls. Offset, round the walls: {} from the walls. Half height: no farther "
+             "apart than half the ceiling's height. All common practice, no source.",
+             length_text(k_usual_wall_offset_m, job.units)));
 }
 
 std::string fewest_sentence(const Job& job, const Comparison& comparison) {

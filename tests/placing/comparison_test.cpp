@@ -29,7 +29,7 @@ std::vector<PhotometricFile> files_of(const Job& job) {
 Grid grid_of(const Job& job) { return work_plane_grid(job.room, job.work_plane, {}).value(); }
 
 Comparison comparison_of(const Job& job, const std::vector<Layout>& layouts) {
-  return compared(job, files_of(job), grid_of(job), layouts);
+  return compared(job, files_of(job), grid_of(job), layouts, {}).value();
 }
 
 /// The job with its first four cans elsewhere.
@@ -47,7 +47,9 @@ Job laid_out(Job job, const Layout& layout) {
 }  // namespace
 
 TEST_CASE("comparison: each layout has the light that it has alone", "[placing][property]") {
-  const Job job = job_from(k_room);
+  // Points of the grid fewer than all the layouts' cans, and more: the response is computed either way round.
+  Job job = job_from(k_room);
+  job.work_plane.spacing_m = GENERATE(0.5, 1.5);
   const std::array counts{4, 6, 9};
   const LayoutChoice choice = layouts_to_compare(job.room.corners_m, 8 * 12 * k_inch, counts);
   const Comparison comparison = comparison_of(job, choice.layouts);
@@ -112,6 +114,19 @@ TEST_CASE("comparison: a layout with a can inside of a box is left out", "[placi
       comparison_of(job, {even_layout(job.room.corners_m, 1, 1), even_layout(job.room.corners_m, 2, 2)});
   CHECK(comparison.rows.size() == 2);
   CHECK(comparison.left_out == std::vector<std::string>{"one in the middle, even"});
+}
+
+TEST_CASE("comparison: more points and cans than fit in memory are refused before any light is computed",
+          "[placing][exact]") {
+  Job job = job_from(k_room);
+  job.work_plane.spacing_m = 0.025;
+  // Some 40,000 points, 1251 places.
+  const Polygon& plan = job.room.corners_m;
+  const auto refused = compared(job, files_of(job), grid_of(job),
+                                {even_layout(plan, 20, 30), even_layout(plan, 21, 31)}, whole_file("room.toml"));
+  REQUIRE_FALSE(refused);
+  CHECK(refused.error().at(0).place == whole_file("room.toml"));
+  CHECK(refused.error().at(0).what.ends_with("are more than can be compared at once"));
 }
 
 TEST_CASE("comparison: a job whose cans all hang keeps them", "[placing][exact]") {

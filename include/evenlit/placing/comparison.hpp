@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "evenlit/base/result.hpp"
 #include "evenlit/field/work_plane_light.hpp"
 #include "evenlit/job/job.hpp"
 #include "evenlit/placing/layouts.hpp"
@@ -44,7 +45,9 @@ struct Comparison {
 /// @param job        one that `read_job` would accept
 /// @param photometry one a can type, in the job's order
 /// @param grid       of the job's work plane
-Comparison compared(const Job& job, const std::vector<PhotometricFile>& photometry, const Grid& grid,
-                    const std::vector<Layout>& layouts, const Progress& progress = {});
+/// @param place      of the job, for messages
+/// @errors grid points times cans are more than the largest job has, `k_most_grid_points` times 500
+Result<Comparison> compared(const Job& job, const std::vector<PhotometricFile>& photometry, const Grid& grid,
+                            const std::vector<Layout>& layouts, const Place& place, const Progress& progress = {});
 
 }  // namespace evenlit
