@@ -63,11 +63,11 @@ std::string places_table(const Job& job, const Comparison& comparison) {
                         length(row.count() > 0, layout.wall_offset_m.x()),
                         length(row.count() > 0, layout.wall_offset_m.y()));
   }
-  return text +
-         paragraph(fmt::format(
-             "Even: half the spacing at the walls. Offset, round the walls: {} from the walls. Half height: no farther "
-             "apart than half the ceiling's height. All common practice, no source.",
-             length_text(k_usual_wall_offset_m, job.units)));
+  return text + paragraph(fmt::format(
+                    "To the walls: from the outermost cans; of the job's own the larger of both sides. Even: half the "
+                    "spacing at the walls. Offset, round the walls: {} from the walls. Half height: no farther "
+                    "apart than half the ceiling's height. All common practice, no source.",
+                    length_text(k_usual_wall_offset_m, job.units)));
 }
 
 std::string fewest_sentence(const Job& job, const Comparison& comparison) {
