@@ -26,6 +26,9 @@ int light_command(const std::vector<std::string>& arguments);
 /// `evenlit holes`: whether the cans' holes and housings clear what is above the ceiling.
 int holes_command(const std::vector<std::string>& arguments);
 
+/// `evenlit compare`: the light of usual layouts of the job's cans, side by side.
+int compare_command(const std::vector<std::string>& arguments);
+
 /// `evenlit photometry`: what a photometric file says of its luminaire.
 int photometry_command(const std::vector<std::string>& arguments);
 

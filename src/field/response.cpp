@@ -93,6 +93,16 @@ Response rows_of(const Response& response, Eigen::Index first, Eigen::Index coun
           .patches = response.patches};
 }
 
+Response columns_of(const Response& response, const std::vector<int>& luminaires) {
+  return {.direct_lx = response.direct_lx(Eigen::all, luminaires),
+          .indirect_lx = response.indirect_lx(Eigen::all, luminaires),
+          .first_change_lx = response.first_change_lx(Eigen::all, luminaires),
+          .second_change_lx = response.second_change_lx(Eigen::all, luminaires),
+          .uncertain_lx = response.uncertain_lx(Eigen::all, luminaires),
+          .missed = response.missed,
+          .patches = response.patches};
+}
+
 Field field_at(const Response& response, const Eigen::VectorXd& levels) {
   // Against rooms of every kind cut ever finer, what is not resolved is three quarters, or less, of what resolving the
   // second reflection changed, and a quarter of what resolving the first changed.

@@ -116,6 +116,15 @@ class Checker {
     return std::move(check_);
   }
 
+  std::vector<int> misfits() && {
+    std::vector<int> cans;
+    for (std::size_t i = 0; i < check_.holes.size(); ++i) {
+      find_hits(i);
+      if (!check_.holes[i].hits.empty()) cans.push_back(check_.holes[i].can);
+    }
+    return cans;
+  }
+
  private:
   /// A can as it lies by a map.
   [[nodiscard]] std::vector<Obstacle> body(const CanHole& hole, const CeilingMap& map) const {
@@ -123,26 +132,31 @@ class Checker {
                         fmt::format("can {}", hole.can + 1), hole.centre_m, map.lie_at(hole.centre_m));
   }
 
-  void fill(std::size_t index) {
+  /// What a can hits where it is, and the ceiling as it finds it with all the others in it.
+  CeilingMap find_hits(std::size_t index) {
     CanHole& hole = check_.holes[index];
-    const CanType& type = type_of(job_, job_.cans[static_cast<std::size_t>(hole.can)]);
-    CeilingMap map = maps_.at(&type);
+    CeilingMap map = maps_.at(&type_of(job_, job_.cans[static_cast<std::size_t>(hole.can)]));
     for (std::size_t other = 0; other < bodies_.size(); ++other) {
       if (other == index) continue;
       for (const Obstacle& body : bodies_[other]) map.add(body);
     }
+    hole.hits = map.hits(hole.centre_m);
+    if (hole.hits.empty()) bodies_[index] = body(hole, map);  // as it lies among the others, for those that come after
+    return map;
+  }
+
+  void fill(std::size_t index) {
+    const CeilingMap map = find_hits(index);
+    CanHole& hole = check_.holes[index];
+    const CanType& type = type_of(job_, job_.cans[static_cast<std::size_t>(hole.can)]);
     const Vector2d& centre = hole.centre_m;
     const Vector2d along = map.joists_at(centre);
     const Vector2d across = left_of(along);
-    hole.hits = map.hits(centre);
     hole.sides = {side_gap(fixed_, centre, *type.hole_m / 2, -across),
                   side_gap(fixed_, centre, *type.hole_m / 2, across)};
     hole.probe_clear_m = probe_clear_m(fixed_, centre);
     hole.probe_needed_m = map.needed_m(centre, across) / 2;
-    if (hole.hits.empty()) {
-      bodies_[index] = body(hole, map);  // as it lies among the others, for those that come after
-      return;
-    }
+    if (hole.hits.empty()) return;
     if (has_place(type)) hole.nearest_m = map.nearest(centre);
     if (!hole.nearest_m) {
       hole.shortfalls = shortfalls(job_, map, fixed_, centre);
@@ -173,6 +187,8 @@ class Checker {
 }  // namespace
 
 HoleCheck hole_check(const Job& job) { return Checker(job).check(); }
+
+std::vector<int> misfits(const Job& job) { return Checker(job).misfits(); }
 
 bool is_ceiling_known(const Job& job) { return !job.joists.empty() || !job.members.empty() || !job.keep_outs.empty(); }
 

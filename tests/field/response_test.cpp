@@ -147,6 +147,12 @@ TEST_CASE("light adds up and follows the levels", "[field][property]") {
   }
   // Each column comes from its own run of the solver, whose residual is 1e-6.
   CHECK((f.total_lx - sum).cwiseAbs().maxCoeff() < 3e-6 * sum.maxCoeff());
+
+  // The same by columns, but for the order in which they are added up.
+  const Field some = field_at(columns_of(r, {2, 0}), Eigen::Vector2d(0.25, 1));
+  const Field others = field_at(columns_of(r, {3, 1}), Eigen::Vector2d(0, 0.5));
+  CHECK((f.total_lx - some.total_lx - others.total_lx).cwiseAbs().maxCoeff() < 1e-12 * sum.maxCoeff());
+  CHECK((f.direct_lx - some.direct_lx - others.direct_lx).cwiseAbs().maxCoeff() < 1e-12 * sum.maxCoeff());
 }
 
 TEST_CASE("a symmetric room and layout give a symmetric field", "[field][property]") {

@@ -25,6 +25,9 @@ struct Response {
 /// Some of the receivers.
 Response rows_of(const Response& response, Eigen::Index first, Eigen::Index count);
 
+/// Some of the luminaires, in the order named.
+Response columns_of(const Response& response, const std::vector<int>& luminaires);
+
 /// How accurate the light is to be at all receivers but one in twenty: within `share` of its value, or `floor_lx`.
 struct Accuracy {
   double share = 0.005;

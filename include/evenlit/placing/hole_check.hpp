@@ -61,6 +61,9 @@ struct HoleCheck {
 /// @param job one that `read_job` would accept
 HoleCheck hole_check(const Job& job);
 
+/// The cans that `hole_check` finds not to fit, without what it tells of them: indices into the job's cans.
+std::vector<int> misfits(const Job& job);
+
 /// Whether the job tells what is above its ceiling.
 bool is_ceiling_known(const Job& job);
 

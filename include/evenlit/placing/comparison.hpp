@@ -1,0 +1,53 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "evenlit/base/result.hpp"
+#include "evenlit/field/work_plane_light.hpp"
+#include "evenlit/job/job.hpp"
+#include "evenlit/placing/layouts.hpp"
+
+namespace evenlit {
+
+/// A layout and what it does.
+struct ComparedLayout {
+  Layout layout;                ///< the job's own is called "as in the job" and has neither rows, columns nor spacing
+  Statistics statistics;        ///< on the work plane
+  double average_error_lx = 0;  ///< the engine's estimate of its own numerical error
+  double minimum_error_lx = 0;
+  std::optional<double> watts;  ///< of all cans; empty where the power of one that is on is not known
+  std::optional<int> misfits;   ///< holes that do not fit, of all cans; empty where the type has no hole
+  bool reaches_target = false;  ///< the average is above the job's target by no less than its error
+
+  [[nodiscard]] int count() const { return static_cast<int>(layout.positions_m.size()); }
+};
+
+/// Layouts side by side.
+struct Comparison {
+  std::string type;  ///< of the cans that are laid out
+  int others = 0;    ///< cans of the job that stay as they are in every layout
+  double floor_area_m2 = 0;
+  std::vector<ComparedLayout> rows;   ///< the job's own first
+  std::optional<int> fewest;          ///< the smallest count of a layout that reaches the target
+  std::vector<std::string> left_out;  ///< layouts with a can inside of an obstruction
+};
+
+/// The light of each layout.
+///
+/// What is laid out are cans like most of the job's: of those that are flush with the ceiling the largest group that
+/// differ in nothing but place. A layout takes that group's place, all other cans stay. If all of the job's cans hang
+/// or stand lower, all stay and the layouts have cans of its first type, aimed straight down.
+///
+/// All layouts are one scene: a position that several share is computed once, and `response` serves all of them.
+///
+/// @param job        one that `read_job` would accept
+/// @param photometry one a can type, in the job's order
+/// @param grid       of the job's work plane
+/// @param place      of the job, for messages
+/// @errors grid points times cans are more than the largest job has, `k_most_grid_points` times 500
+Result<Comparison> compared(const Job& job, const std::vector<PhotometricFile>& photometry, const Grid& grid,
+                            const std::vector<Layout>& layouts, const Place& place, const Progress& progress = {});
+
+}  // namespace evenlit

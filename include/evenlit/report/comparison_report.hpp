@@ -1,0 +1,35 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "evenlit/base/result.hpp"
+#include "evenlit/job/job.hpp"
+#include "evenlit/placing/comparison.hpp"
+
+namespace evenlit {
+
+/// Layouts side by side for a terminal or a printer: one aligned table of their light, one of their places, which has
+/// the fewest cans, and what to mind. Light and lengths in the units of the job's trade, the verdict in both. Lines of
+/// at most 80 columns, a single longer word excepted.
+///
+/// @param without_layout counts asked for of which there is no layout
+std::string comparison_text(const Job& job, const Comparison& comparison, const std::vector<int>& without_layout,
+                            const Problems& warnings);
+
+/// The same as JSON (RFC 8259), UTF-8, ended by a line feed. The first keys are `"format": "evenlit compare"` and
+/// `"version"`; every number has its unit in its key (none for ratios); what does not exist is null. Calculated numbers
+/// are rounded to six significant digits, lengths to 0.1 mm.
+std::string comparison_json(const Job& job, const Comparison& comparison, const std::vector<int>& without_layout,
+                            const Problems& warnings);
+
+/// The same as comma-separated values, a row a layout after a header row:
+/// `layout,cans,rows,columns,spacing_x_m,spacing_y_m,wall_offset_x_m,wall_offset_y_m,average_lx,average_fc,`
+/// `average_error_lx,minimum_lx,minimum_fc,uniformity,p10_lx,p10_fc,share_at_target,watts,watts_per_m2,watts_per_ft2,`
+/// `misfits`. What a row does not have is empty. Light and power have four significant digits, errors two, lengths go
+/// to the millimetre. Layouts stand in double quotes.
+///
+/// @source RFC 4180, but for the line ends
+std::string comparison_csv(const Comparison& comparison);
+
+}  // namespace evenlit

@@ -1,0 +1,117 @@
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "evenlit/base/figures.hpp"
+#include "evenlit/base/light_units.hpp"
+#include "evenlit/base/number.hpp"
+#include "evenlit/placing/hole_check.hpp"
+#include "evenlit/report/comparison_report.hpp"
+#include "evenlit/report/plain_text.hpp"
+#include "text_layout.hpp"
+
+namespace evenlit {
+namespace {
+
+constexpr const char* k_none = "-";
+
+std::string light_cell(double lx, double error_lx, Units units) {
+  const double unit_lx = units == Units::imperial ? k_lux_per_footcandle : 1;
+  return rounded_text(lx / unit_lx, error_lx / unit_lx);
+}
+
+std::string power_cell(const Job& job, const Comparison& comparison, const ComparedLayout& row) {
+  if (!row.watts) return k_none;
+  const double m2_per_area = job.units == Units::imperial ? k_metres_per_foot * k_metres_per_foot : 1;
+  return rounded_text(*row.watts / comparison.floor_area_m2 * m2_per_area);
+}
+
+std::string light_table(const Job& job, const Comparison& comparison) {
+  const bool is_imperial = job.units == Units::imperial;
+  std::string text = fmt::format("\n  {:<24} {:>4} {:>6} {:>6} {:>7} {:>6} {:>7} {:>6} {:>4}\n", "Layout", "Cans",
+                                 "Avg", "Min", "Min/avg", "10th", "Target", is_imperial ? "W/ft2" : "W/m2", "Hits");
+  for (const ComparedLayout& row : comparison.rows) {
+    const bool is_fewest = row.reaches_target && row.count() == comparison.fewest;
+    const Statistics& s = row.statistics;
+    text += fmt::format("{} {:<24} {:>4} {:>6} {:>6} {:>7} {:>6} {:>7} {:>6} {:>4}\n", is_fewest ? '*' : ' ',
+                        row.layout.name, row.count(), light_cell(s.average_lx, row.average_error_lx, job.units),
+                        light_cell(s.minimum_lx, row.minimum_error_lx, job.units), fixed_text(s.uniformity_min_avg, 2),
+                        light_cell(s.p10_lx, row.average_error_lx, job.units),
+                        s.share_at_target ? percent_text(*s.share_at_target) : k_none, power_cell(job, comparison, row),
+                        row.misfits ? std::to_string(*row.misfits) : k_none);
+  }
+  return text +
+         paragraph(fmt::format("Avg, Min, 10th: {} on the work plane; a tenth of it is darker than 10th. Target: "
+                               "the part of it at or above the target. Hits: holes that do not fit{}.",
+                               is_imperial ? "foot-candles" : "lux",
+                               is_ceiling_known(job) ? ""
+                                                     : ", as far as walls and other cans tell: the job "
+                                                       "says nothing of joists"));
+}
+
+std::string places_table(const Job& job, const Comparison& comparison) {
+  std::string text =
+      heading("Where the cans are") + fmt::format("  {:<24} {:>12} {:>12} {:>13} {:>13}\n", "Layout", "Apart E-W",
+                                                  "Apart N-S", "To E/W walls", "To N/S walls");
+  for (const ComparedLayout& row : comparison.rows) {
+    const Layout& layout = row.layout;
+    const auto length = [&](bool is_there, double metres) {
+      return is_there ? length_text(metres, job.units) : std::string(k_none);
+    };
+    text += fmt::format("  {:<24} {:>12} {:>12} {:>13} {:>13}\n", layout.name,
+                        length(layout.columns > 1, layout.spacing_m.x()), length(layout.rows > 1, layout.spacing_m.y()),
+                        length(row.count() > 0, layout.wall_offset_m.x()),
+                        length(row.count() > 0, layout.wall_offset_m.y()));
+  }
+  return text + paragraph(fmt::format(
+                    "To the walls: from the outermost cans; of the job's own the larger of both sides. Even: half the "
+                    "spacing at the walls. Offset, round the walls: {} from the walls. Half height: no farther "
+                    "apart than half the ceiling's height. All common practice, no source.",
+                    length_text(k_usual_wall_offset_m, job.units)));
+}
+
+std::string fewest_sentence(const Job& job, const Comparison& comparison) {
+  if (!job.target_lx) return "No target is set.";
+  const std::string target = illuminance_both_text(*job.target_lx, 0, job.units);
+  if (!comparison.fewest) return fmt::format("None of these reaches {} on average.", target);
+  return fmt::format("The fewest cans here that reach {} on average: {}, in the layouts marked *.", target,
+                     *comparison.fewest);
+}
+
+std::string remarks_section(const Job& job, const Comparison& comparison, const std::vector<int>& without_layout) {
+  std::string text;
+  if (comparison.others > 0) {
+    text += paragraph(fmt::format(
+        "Only cans like most of the job's are laid out; {} more of the job {} in every layout and in its watts.",
+        comparison.others, comparison.others == 1 ? "stays" : "stay"));
+  }
+  if (job.room.corners_m.size() != 4) {
+    text += paragraph("Of each grid the places outside of the plan, or too near to a wall, are dropped.");
+  }
+  for (const int count : without_layout) {
+    text +=
+        paragraph(fmt::format("No layout by these rules has {} {} in this plan.", count, count == 1 ? "can" : "cans"));
+  }
+  for (const std::string& name : comparison.left_out) {
+    text += paragraph(fmt::format("Left out, a can would be inside of an obstruction: {}.", name));
+  }
+  return text;
+}
+
+}  // namespace
+
+std::string comparison_text(const Job& job, const Comparison& comparison, const std::vector<int>& without_layout,
+                            const Problems& warnings) {
+  const std::string title =
+      fmt::format("{}: layouts of \"{}\" side by side.", printable(job.room.name), printable(comparison.type));
+  return filled(title, k_columns, 2) + light_table(job, comparison) + places_table(job, comparison) +
+         heading("Verdict") + paragraph(fewest_sentence(job, comparison)) +
+         remarks_section(job, comparison, without_layout) + heading("Before cutting") +
+         paragraph("The places are on the plan only: write the chosen ones into the job and check evenlit holes.") +
+         paragraph(
+             "Measure again, look above the ceiling, prove the circuit dead, stand safely; wiring is for a "
+             "licensed electrician, under the local code.") +
+         warning_section(warnings);
+}
+
+}  // namespace evenlit

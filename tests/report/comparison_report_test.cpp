@@ -1,0 +1,120 @@
+#include "evenlit/report/comparison_report.hpp"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+#include <sstream>
+
+#include "evenlit/base/light_units.hpp"
+#include "evenlit/base/utf8.hpp"
+
+using namespace evenlit;
+
+namespace {
+
+/// Rows with made-up figures, such as a job of 4 m by 3 m could have.
+Comparison sample() {
+  ComparedLayout own{.layout = {.name = "as in the job", .wall_offset_m = {0.9, 0.6}, .positions_m = {{0.9, 0.6}}},
+                     .statistics = {.average_lx = 120, .minimum_lx = 30, .p10_lx = 40, .uniformity_min_avg = 0.25},
+                     .average_error_lx = 0.2,
+                     .minimum_error_lx = 0.1};
+  ComparedLayout even{.layout = {.name = "row of 2, even",
+                                 .rows = 1,
+                                 .columns = 2,
+                                 .spacing_m = {2, 3},
+                                 .wall_offset_m = {1, 1.5},
+                                 .positions_m = {{1, 1.5}, {3, 1.5}}},
+                      .statistics = {.average_lx = 240,
+                                     .minimum_lx = 120,
+                                     .p10_lx = 144.4,
+                                     .uniformity_min_avg = 0.5,
+                                     .share_at_target = 0.75},
+                      .average_error_lx = 0.2,
+                      .minimum_error_lx = 0.1,
+                      .watts = 24,
+                      .misfits = 1,
+                      .reaches_target = true};
+  return {.type = "round", .others = 1, .floor_area_m2 = 12, .rows = {own, even}, .fewest = 2, .left_out = {"ring"}};
+}
+
+Job sample_job(Units units) {
+  return {.units = units, .room = {.name = "Study", .corners_m = {{0, 0}, {4, 0}, {4, 3}, {0, 3}}}, .target_lx = 200};
+}
+
+std::string line_with(const std::string& text, const std::string& start) {
+  std::istringstream lines(text);
+  for (std::string line; std::getline(lines, line);) {
+    if (line.starts_with(start)) return line;
+  }
+  return {};
+}
+
+}  // namespace
+
+TEST_CASE("the report of layouts shows rows in the job's units and marks the fewest cans", "[report][exact]") {
+  const std::string text = comparison_text(sample_job(Units::metric), sample(), {7}, {});
+  CHECK(text.starts_with("Study: layouts of \"round\" side by side.\n"));
+  CHECK(line_with(text, "  as in the job") ==
+        "  as in the job               1    120   30.0    0.25   40.0       -      -    -");
+  CHECK(line_with(text, "* row of 2, even") ==
+        "* row of 2, even              2    240    120    0.50    144    75 %   2.00    1");
+  CHECK(text.find("  row of 2, even                 2.00 m            -        1.00 m        1.50 m\n") !=
+        std::string::npos);
+  CHECK(text.find("reach 200 lx (18.6 fc) on average: 2, in the layouts\n") != std::string::npos);
+  CHECK(text.find("1 more of the job stays in") != std::string::npos);
+  CHECK(text.find("No layout by these rules has 7 cans in this plan.\n") != std::string::npos);
+  CHECK(text.find("inside of an obstruction: ring.\n") != std::string::npos);
+  CHECK(text.find("evenlit holes") != std::string::npos);
+  CHECK(text.find("licensed") != std::string::npos);
+
+  // 240 lx / 10.7639 = 22.30 fc; 2 W/m2 = 0.1858 W/ft2.
+  const std::string imperial = comparison_text(sample_job(Units::imperial), sample(), {}, {});
+  CHECK(line_with(imperial, "* row of 2, even") ==
+        "* row of 2, even              2   22.3   11.1    0.50   13.4    75 %  0.186    1");
+  for (const std::string& report : {text, imperial}) {
+    std::istringstream lines(report);
+    for (std::string line; std::getline(lines, line);) CHECK(code_points(line) <= 80);
+  }
+}
+
+TEST_CASE("the report of layouts tells when the target is not reached, or not set", "[report][exact]") {
+  Comparison comparison = sample();
+  comparison.fewest.reset();
+  comparison.rows[1].reaches_target = false;
+  Job job = sample_job(Units::metric);
+  const std::string missed = comparison_text(job, comparison, {}, {});
+  CHECK(missed.find("None of these reaches 200 lx (18.6 fc) on average.\n") != std::string::npos);
+  CHECK(missed.find("\n* ") == std::string::npos);
+  job.target_lx.reset();
+  CHECK(comparison_text(job, comparison, {}, {}).find("No target is set.\n") != std::string::npos);
+}
+
+TEST_CASE("layouts as JSON", "[report][exact]") {
+  const auto json = nlohmann::json::parse(comparison_json(sample_job(Units::metric), sample(), {7}, {}));
+  CHECK(json["format"] == "evenlit compare");
+  CHECK(json["fewest_cans_at_target"] == 2);
+  CHECK(json["counts_without_layout"] == nlohmann::json{7});
+  CHECK(json["left_out"] == nlohmann::json{"ring"});
+  REQUIRE(json["layouts"].size() == 2);
+  const auto& own = json["layouts"][0];
+  CHECK(own["rows"].is_null());
+  CHECK(own["spacing_x_m"].is_null());
+  CHECK(own["power_w"].is_null());
+  CHECK(own["misfits"].is_null());
+  const auto& even = json["layouts"][1];
+  CHECK(even["average_lx"] == 240);
+  CHECK(even["power_density_w_m2"] == 2);
+  CHECK(even["spacing_x_m"] == 2);
+  CHECK(even["spacing_y_m"].is_null());
+  CHECK(even["positions"][1]["x_m"] == 3);
+  CHECK(even["reaches_target"] == true);
+}
+
+TEST_CASE("layouts as comma-separated values", "[report][exact]") {
+  CHECK(comparison_csv(sample()) ==
+        "layout,cans,rows,columns,spacing_x_m,spacing_y_m,wall_offset_x_m,wall_offset_y_m,average_lx,average_fc,"
+        "average_error_lx,minimum_lx,minimum_fc,uniformity,p10_lx,p10_fc,share_at_target,watts,watts_per_m2,"
+        "watts_per_ft2,misfits\n"
+        "\"as in the job\",1,,,,,0.900,0.600,120.0,11.15,0.20,30.00,2.787,0.2500,40.00,3.716,,,,,\n"
+        "\"row of 2, even\",2,1,2,2.000,,1.000,1.500,240.0,22.30,0.20,120.0,11.15,0.5000,144.4,13.42,0.7500,24.00,"
+        "2.000,0.1858,1\n");
+}
