@@ -96,6 +96,7 @@ Response rows_of(const Response& response, Eigen::Index first, Eigen::Index coun
 Response columns_of(const Response& response, const std::vector<int>& luminaires) {
   return {.direct_lx = response.direct_lx(Eigen::all, luminaires),
           .indirect_lx = response.indirect_lx(Eigen::all, luminaires),
+          .direct_change_lx = response.direct_change_lx(Eigen::all, luminaires),
           .first_change_lx = response.first_change_lx(Eigen::all, luminaires),
           .second_change_lx = response.second_change_lx(Eigen::all, luminaires),
           .uncertain_lx = response.uncertain_lx(Eigen::all, luminaires),
