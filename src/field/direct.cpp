@@ -71,6 +71,19 @@ void aim_pieces(const Eigen::Vector4f& middle, const Eigen::Vector4f& along, con
   }
 }
 
+/// Where the pieces of an opening are.
+///
+/// @param axes the two half axes, one after the other
+EVENLIT_VECTORISED
+void place_pieces(const float* middle, const float* axes, int count, const float* __restrict u,
+                  const float* __restrict v, float* __restrict x, float* __restrict y, float* __restrict z) {
+  for (int i = 0; i < count; ++i) {
+    x[i] = middle[0] + u[i] * axes[0] + v[i] * axes[3];
+    y[i] = middle[1] + u[i] * axes[1] + v[i] * axes[4];
+    z[i] = middle[2] + u[i] * axes[2] + v[i] * axes[5];
+  }
+}
+
 /// The squares of distances from a point; returns how many are less than `limit_m2`.
 EVENLIT_VECTORISED
 int square_distances(const float* from, float limit_m2, int count, const float* __restrict x, const float* __restrict y,
@@ -229,12 +242,9 @@ void DirectLight::hide(const Visibility& visibility, const View& view, int figur
                        const OpeningPieces& pieces, float* lx) const {
   thread_local std::vector<float> x, y, z, clear;
   for (auto* values : {&x, &y, &z, &clear}) values->resize(pieces.size());
-  for (int k = 0; k < pieces.size(); ++k) {
-    const Eigen::Vector3f piece = centre() + half_axes_m_ * Eigen::Vector2f(pieces.u[k], pieces.v[k]);
-    x[k] = piece.x();
-    y[k] = piece.y();
-    z[k] = piece.z();
-  }
+  const Eigen::Vector3f middle = centre();
+  place_pieces(middle.data(), half_axes_m_.data(), pieces.size(), pieces.u.data(), pieces.v.data(), x.data(), y.data(),
+               z.data());
   std::ranges::fill(clear, 1.0F);
   visibility.cross_seen(view, figure, point, {x.data(), y.data(), z.data()}, pieces.size(), clear.data());
   for (int k = 0; k < pieces.size(); ++k) lx[k] *= clear[k];

@@ -34,17 +34,22 @@ std::vector<DirectLight> direct_lights(const Scene& scene) {
 
 /// Facets x luminaires, lx.
 Eigen::MatrixXd direct_on(const Facets& facets, const std::vector<DirectLight>& lights, const Visibility& visibility) {
-  constexpr int k_run = 256;
+  constexpr int k_facets_together = 256;
+  constexpr int k_lights_together = 16;
+  const int count = static_cast<int>(lights.size());
+  const int runs = (facets.size() + k_facets_together - 1) / k_facets_together;
+  const int blocks = (count + k_lights_together - 1) / k_lights_together;
   const Figures figures =
       visibility.is_always_clear() ? Figures{} : visibility.figures_of(facets.points(), facets.size());
-  Eigen::MatrixXd direct(facets.size(), lights.size());
-  parallel_for((facets.size() + k_run - 1) / k_run, [&](int run) {
-    const int begin = run * k_run;
-    const int end = std::min(facets.size(), begin + k_run);
+  Eigen::MatrixXd direct(facets.size(), count);
+  parallel_for(runs * blocks, [&](int task) {
+    const int begin = task % runs * k_facets_together;
+    const int end = std::min(facets.size(), begin + k_facets_together);
+    const int first = task / runs * k_lights_together;
     Eigen::VectorXf lx(end - begin);
-    for (std::size_t k = 0; k < lights.size(); ++k) {
+    for (int k = first; k < std::min(count, first + k_lights_together); ++k) {
       lights[k].illuminances(visibility, facets, figures, begin, end, lx.data());
-      direct.col(static_cast<Eigen::Index>(k)).segment(begin, end - begin) = lx.cast<double>();
+      direct.col(k).segment(begin, end - begin) = lx.cast<double>();
     }
   });
   return direct;
