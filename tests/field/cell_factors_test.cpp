@@ -1,0 +1,58 @@
+#include "cell_factors.hpp"
+
+#include <catch2/catch.hpp>
+#include <numeric>
+#include <random>
+
+#include "evenlit/field/form_factor.hpp"
+#include "rooms.hpp"
+
+using namespace evenlit;
+using namespace evenlit::testing;
+using Eigen::Vector3d;
+
+// Against the polygon factor in double precision, which its own tests hold against published factors. Tolerance:
+// single precision. A millimetre from a cell its edges subtend nearly half a turn, whose cosine leaves an angle open by
+// the root of the last few bits, 6e-4: over 2 pi that is 1e-4 of the factor for each of up to four edges.
+TEST_CASE("factors of all cells are those of their outlines above the horizon", "[field][property]") {
+  const Mesh mesh = make_mesh(room_over({{0, 0}, {5.4, 0}, {5.4, 2.8}, {3, 2.8}, {3, 4.8}, {0, 4.8}}, 2.4), 1.1);
+  const Nodes nodes = gauss_nodes(mesh.patches, 3);
+  const CellFactors cells(mesh, nodes);
+  std::vector<int> all(nodes.size());
+  std::iota(all.begin(), all.end(), 0);
+  std::mt19937 random(5);
+  std::uniform_real_distribution<double> unit(0, 1);
+  int cut = 0;
+  for (int i = 0; i < 60; ++i) {
+    const bool is_low = i % 3 == 0;
+    const Vector3d point(0.05 + 2.9 * unit(random), 0.05 + 2.7 * unit(random),
+                         is_low ? 0.001 : 0.05 + 2.3 * unit(random));
+    const double margin = is_low ? 4e-4 : 3e-6;
+    const Receiver receiver{point, Vector3d(unit(random) - 0.5, unit(random) - 0.5, unit(random) - 0.3).normalized()};
+    std::vector<float> factors(nodes.size(), -1);
+    cells.put(receiver, all, 0, factors.data());
+    for (int node = 0; node < nodes.size(); ++node) {
+      const Patch& patch = mesh.patches[node / 9];
+      const Quad cell = cell_of_node(patch, 3, node % 9);
+      const bool in_front = patch.normal.dot(point - patch.centre_m) > 1e-6;
+      const double expected = in_front ? configuration_factor(point, receiver.normal, cell) : 0;
+      REQUIRE(factors[node] == Approx(expected).margin(margin).epsilon(2e-5));
+      const auto [low, high] =
+          std::minmax({receiver.normal.dot(cell[0] - point), receiver.normal.dot(cell[1] - point),
+                       receiver.normal.dot(cell[2] - point), receiver.normal.dot(cell[3] - point)});
+      if (low < 0 && high > 0) ++cut;
+    }
+  }
+  CHECK(cut > 500);
+}
+
+TEST_CASE("only the cells that are named are put", "[field][exact]") {
+  const Mesh mesh = make_mesh(box_room(3, 3, 2.4), 1);
+  const Nodes nodes = gauss_nodes(mesh.patches, 2);
+  const CellFactors cells(mesh, nodes);
+  std::vector<float> factors(8, -1);
+  cells.put({{1.5, 1.5, 2}, -Vector3d::UnitZ()}, {13, 10}, 10, factors.data());
+  CHECK(factors[0] > 0);
+  CHECK(factors[3] > 0);
+  for (const int other : {1, 2, 4, 5, 6, 7}) CHECK(factors[other] == -1);
+}
