@@ -35,6 +35,8 @@ EVENLIT_OF_RANGE(for_each)
 EVENLIT_OF_RANGE(find_if)
 EVENLIT_OF_RANGE(copy)
 EVENLIT_OF_RANGE(count)
+EVENLIT_OF_RANGE(count_if)
+EVENLIT_OF_RANGE(fill)
 EVENLIT_OF_RANGE(replace)
 EVENLIT_OF_RANGE(replace_if)
 EVENLIT_OF_RANGE(reverse)
@@ -56,6 +58,11 @@ EVENLIT_OF_ORDERED_RANGE(stable_sort)
 EVENLIT_OF_ORDERED_RANGE(min_element)
 EVENLIT_OF_ORDERED_RANGE(max_element)
 #undef EVENLIT_OF_ORDERED_RANGE
+
+template <class One, class Other>
+bool equal(const One& one, const Other& other) {
+  return std::equal(std::begin(one), std::end(one), std::begin(other), std::end(other));
+}
 
 template <class Range, class Place>
 void nth_element(Range&& range, Place place) {
