@@ -59,9 +59,9 @@ EVENLIT_OF_ORDERED_RANGE(min_element)
 EVENLIT_OF_ORDERED_RANGE(max_element)
 #undef EVENLIT_OF_ORDERED_RANGE
 
-template <class One, class Other>
-bool equal(const One& one, const Other& other) {
-  return std::equal(std::begin(one), std::end(one), std::begin(other), std::end(other));
+template <class One, class Other, class Same = std::equal_to<>>
+bool equal(const One& one, const Other& other, Same same = {}) {
+  return std::equal(std::begin(one), std::end(one), std::begin(other), std::end(other), same);
 }
 
 template <class Range, class Place>
