@@ -102,14 +102,15 @@ class MovedRows {
 
  private:
   [[nodiscard]] ComparedLayout row_of(const Layout& layout, MovedLayout moved) const {
-    const bool keeps_spacing = moved.moves.front().part == PartMove::Part::all;
-    return {.layout = {.name = layout.name + ", moved",
-                       .rows = keeps_spacing ? layout.rows : 0,
-                       .columns = keeps_spacing ? layout.columns : 0,
-                       .spacing_m = keeps_spacing ? layout.spacing_m : Vector2d(Vector2d::Zero()),
-                       .wall_offset_m = wall_offset_m(job_.room.corners_m, moved.positions_m),
-                       .positions_m = std::move(moved.positions_m)},
-            .moves = std::move(moved.moves)};
+    ComparedLayout row{.layout = layout, .moves = std::move(moved.moves)};
+    row.layout.name += ", moved";
+    row.layout.positions_m = std::move(moved.positions_m);
+    row.layout.wall_offset_m = wall_offset_m(job_.room.corners_m, row.layout.positions_m);
+    for (const PartMove& move : row.moves) {
+      if (move.part == PartMove::Part::all) continue;
+      row.layout.spacing_m = (move.by_m.array() == 0).select(row.layout.spacing_m, 0);
+    }
+    return row;
   }
 
   const Job& job_;

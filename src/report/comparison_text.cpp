@@ -53,6 +53,11 @@ std::string light_table(const Job& job, const Comparison& comparison) {
                                                        "says nothing of joists"));
 }
 
+std::string spacing_cell(const Layout& layout, int axis, Units units) {
+  if (has_spacing(layout, axis)) return length_text(layout.spacing_m[axis], units);
+  return (axis == 0 ? layout.columns : layout.rows) > 1 ? "uneven" : k_none;
+}
+
 std::string places_table(const Job& job, const Comparison& comparison) {
   std::string text =
       heading("Where the cans are") + fmt::format("  {:<24} {:>12} {:>12} {:>13} {:>13}\n", "Layout", "Apart E-W",
@@ -62,9 +67,8 @@ std::string places_table(const Job& job, const Comparison& comparison) {
     const auto length = [&](bool is_there, double metres) {
       return is_there ? length_text(metres, job.units) : std::string(k_none);
     };
-    text += fmt::format("  {:<24} {:>12} {:>12} {:>13} {:>13}\n", name_cell(row),
-                        length(layout.columns > 1, layout.spacing_m.x()), length(layout.rows > 1, layout.spacing_m.y()),
-                        length(row.count() > 0, layout.wall_offset_m.x()),
+    text += fmt::format("  {:<24} {:>12} {:>12} {:>13} {:>13}\n", name_cell(row), spacing_cell(layout, 0, job.units),
+                        spacing_cell(layout, 1, job.units), length(row.count() > 0, layout.wall_offset_m.x()),
                         length(row.count() > 0, layout.wall_offset_m.y()));
   }
   return text + paragraph(fmt::format(

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "ceilings.hpp"
 #include "evenlit/placing/layouts.hpp"
@@ -132,6 +133,22 @@ TEST_CASE("moved layout: of shifts as long the one toward the room's middle", "[
   const Mapped mapped(job_from(bay_job("", can_at(32, 40))));
   CHECK(mapped.moved({k_inch * Vector2d(56, 40)}).moves.at(0).by_m.x() > 0);
   CHECK(mapped.moved({k_inch * Vector2d(184, 40)}).moves.at(0).by_m.x() < 0);
+}
+
+TEST_CASE("moved layout: all move aslant where no straight shift fits", "[placing][exact]") {
+  // A can where a joist crosses a member from wall to wall has to go 4-7/16 in off both, as above: the one exactly, the
+  // other in whole quarter inches 4-1/2 in. The room's middle is to the east.
+  const Mapped mapped(job_from(bay_job("",
+                                       "[[members]]\nname = \"beam\"\nfrom = { south = \"60in\" }\nthickness = "
+                                       "\"1-1/2in\"\n" +
+                                           can_at(32, 40))));
+  const Positions positions{k_inch * Vector2d(56, 60)};
+  REQUIRE(std::isinf(scanned_m(mapped, positions)));
+  const MovedLayout moved = mapped.moved(positions);
+  REQUIRE(is_whole(moved));
+  const Vector2d& by = moved.moves[0].by_m;
+  CHECK(by.minCoeff() == Approx(4.4375 * k_inch).margin(2 * k_touch_m));
+  CHECK(by.maxCoeff() == Approx(4.5 * k_inch).margin(2 * k_touch_m));
 }
 
 TEST_CASE("moved layout: columns move each by itself where no shift of all fits", "[placing][exact]") {

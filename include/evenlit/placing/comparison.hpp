@@ -16,7 +16,7 @@ namespace evenlit {
 struct ComparedLayout {
   Layout layout;                ///< the job's own is called "as in the job" and has neither rows, columns nor spacing
   std::vector<PartMove> moves;  ///< of the layout in the row before, to clear what it hits; then the name ends in
-                                ///< ", moved", and the spacing stays known only where all moves together
+                                ///< ", moved"
   Statistics statistics;        ///< on the work plane
   double average_error_lx = 0;  ///< the engine's estimate of its own numerical error
   double minimum_error_lx = 0;
