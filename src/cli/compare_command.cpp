@@ -23,7 +23,8 @@ constexpr const char* k_after_options = R"(
 Examples:
   evenlit compare scenes/family-room.toml
       Prints the job's own layout beside even, staggered and other layouts of 4,
-      6, 8, 9 and 12 cans: light, evenness, power, holes that do not fit.
+      6, 8, 9 and 12 cans: light, evenness, power, holes that do not fit. What
+      hits something follows once more, moved to fit, with the moves.
   evenlit compare scenes/family-room.toml --counts 5,6
       The same of five and six cans.
   evenlit compare my-room.toml --csv layouts.csv --json layouts.json

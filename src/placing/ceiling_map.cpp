@@ -37,12 +37,6 @@ std::vector<Span> divided(const std::vector<Span>& spans, const std::vector<doub
   return pieces;
 }
 
-/// The nearest point to `station` that is well inside of a span.
-double nearest_in(const Span& span, double station) {
-  const double inset = std::min(k_touch_m, (span[1] - span[0]) / 4);
-  return std::clamp(station, span[0] + inset, span[1] - inset);
-}
-
 template <class Regions>
 double least_distance_m(const Regions& regions, const Vector2d& point) {
   double least = k_infinity;
@@ -90,6 +84,11 @@ class Nearest {
 };
 
 }  // namespace
+
+double nearest_in(const Span& span, double station) {
+  const double inset = std::min(k_touch_m, (span[1] - span[0]) / 4);
+  return std::clamp(station, span[0] + inset, span[1] - inset);
+}
 
 CeilingMap::CeilingMap(const Job& job, const Framing& framing, const CanType& type,
                        const std::vector<Obstacle>& obstacles)

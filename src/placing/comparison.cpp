@@ -76,6 +76,49 @@ Vector2d wall_offset_m(const Polygon& plan_m, const std::vector<Vector2d>& posit
   return (cans.min() - room.min()).cwiseMax(room.max() - cans.max());
 }
 
+/// The layouts, each that does not fit followed by itself as moved to fit.
+class MovedRows {
+ public:
+  MovedRows(const Job& job, const Pattern& pattern)
+      : job_(job), type_(*std::ranges::find(job.can_types, pattern.can.type, &CanType::name)), framing_(framing(job)) {
+    if (!type_.hole_m) return;
+    const std::vector<Obstacle> fixed = fixed_obstacles(job, framing_);
+    map_.emplace(job_, framing_, type_, fixed);
+    for (const Obstacle& can : can_obstacles(job, framing_, fixed, pattern.others)) map_->add(can);
+  }
+  MovedRows(const MovedRows&) = delete;
+  MovedRows& operator=(const MovedRows&) = delete;
+
+  void add_to(Comparison& comparison, const Layout& layout) const {
+    comparison.rows.push_back({.layout = layout});
+    if (!map_) return;
+    MovedLayout moved = moved_to_fit(layout.positions_m, *map_, type_, job_.room.corners_m);
+    if (!moved.all_fit) {
+      comparison.stuck.push_back(layout.name);
+    } else if (!moved.moves.empty()) {
+      comparison.rows.push_back(row_of(layout, std::move(moved)));
+    }
+  }
+
+ private:
+  [[nodiscard]] ComparedLayout row_of(const Layout& layout, MovedLayout moved) const {
+    ComparedLayout row{.layout = layout, .moves = std::move(moved.moves)};
+    row.layout.name += ", moved";
+    row.layout.positions_m = std::move(moved.positions_m);
+    row.layout.wall_offset_m = wall_offset_m(job_.room.corners_m, row.layout.positions_m);
+    for (const PartMove& move : row.moves) {
+      if (move.part == PartMove::Part::all) continue;
+      row.layout.spacing_m = (move.by_m.array() == 0).select(row.layout.spacing_m, 0);
+    }
+    return row;
+  }
+
+  const Job& job_;
+  const CanType& type_;
+  Framing framing_;
+  std::optional<CeilingMap> map_;  ///< without the cans that are laid out; empty where the type has no hole
+};
+
 /// The job's own layout.
 Layout own_layout(const Job& job, const std::vector<int>& cans) {
   Layout layout{.name = "as in the job"};
@@ -163,12 +206,13 @@ Result<Comparison> compared(const Job& job, const std::vector<PhotometricFile>& 
                     .others = static_cast<int>(pattern.others.size()),
                     .floor_area_m2 = signed_area(job.room.corners_m)};
   const Ceiling ceiling = ceiling_of(job.room);
-  result.rows.push_back({.layout = own_layout(job, pattern.cans)});
+  const MovedRows moved_rows(job, pattern);
+  moved_rows.add_to(result, own_layout(job, pattern.cans));
   for (const Layout& layout : layouts) {
     if (is_obstructed(job, ceiling, layout)) {
       result.left_out.push_back(layout.name);
     } else {
-      result.rows.push_back({.layout = layout});
+      moved_rows.add_to(result, layout);
     }
   }
 

@@ -190,6 +190,22 @@ HoleCheck hole_check(const Job& job) { return Checker(job).check(); }
 
 std::vector<int> misfits(const Job& job) { return Checker(job).misfits(); }
 
+std::vector<Obstacle> can_obstacles(const Job& job, const Framing& framing, const std::vector<Obstacle>& fixed,
+                                    const std::vector<int>& cans) {
+  std::vector<Obstacle> obstacles;
+  for (const int index : cans) {
+    const Can& can = job.cans[static_cast<std::size_t>(index)];
+    if (!needs_hole(job, can)) continue;
+    const CanType& type = type_of(job, can);
+    const Vector2d centre = plan_position(job.room, can).value();
+    const Vector2d along = CeilingMap(job, framing, type, fixed).lie_at(centre);
+    for (Obstacle& body : obstacles_of(type, fmt::format("can {}", index + 1), centre, along)) {
+      obstacles.push_back(std::move(body));
+    }
+  }
+  return obstacles;
+}
+
 bool is_ceiling_known(const Job& job) { return !job.joists.empty() || !job.members.empty() || !job.keep_outs.empty(); }
 
 std::string hit_text(const Hit& hit, Units units) {

@@ -200,6 +200,10 @@ std::optional<Layout> half_height_layout(const Polygon& plan_m, double ceiling_m
   return even_grid(plan_m, grid_name(rows, columns) + ", half height", rows, columns, 0);
 }
 
+bool has_spacing(const Layout& layout, int axis) {
+  return (axis == 0 ? layout.columns : layout.rows) > 1 && layout.spacing_m[axis] > 0;
+}
+
 double spacing_ratio(const Layout& layout) { return layout.spacing_m.maxCoeff() / layout.spacing_m.minCoeff(); }
 
 std::vector<Layout> even_layouts(const Polygon& plan_m, int count) {

@@ -17,10 +17,11 @@ std::string length_cell(bool is_there, double metres) { return is_there ? fixed_
 std::string place_cells(const ComparedLayout& row) {
   const Layout& layout = row.layout;
   const auto count = [](int value) { return value > 0 ? std::to_string(value) : std::string{}; };
-  return fmt::format(
-      "\"{}\",{},{},{},{},{},{},{}", layout.name, row.count(), count(layout.rows), count(layout.columns),
-      length_cell(layout.columns > 1, layout.spacing_m.x()), length_cell(layout.rows > 1, layout.spacing_m.y()),
-      length_cell(row.count() > 0, layout.wall_offset_m.x()), length_cell(row.count() > 0, layout.wall_offset_m.y()));
+  return fmt::format("\"{}\",{},{},{},{},{},{},{}", layout.name, row.count(), count(layout.rows), count(layout.columns),
+                     length_cell(has_spacing(layout, 0), layout.spacing_m.x()),
+                     length_cell(has_spacing(layout, 1), layout.spacing_m.y()),
+                     length_cell(row.count() > 0, layout.wall_offset_m.x()),
+                     length_cell(row.count() > 0, layout.wall_offset_m.y()));
 }
 
 std::string power_cells(const Comparison& comparison, const ComparedLayout& row) {

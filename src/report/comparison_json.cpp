@@ -7,6 +7,16 @@ namespace {
 
 constexpr int k_version = 1;
 
+Json move_json(const PartMove& move) {
+  const bool is_all = move.part == PartMove::Part::all;
+  return {{"part", is_all                             ? "all"
+                   : move.part == PartMove::Part::row ? "row"
+                                                      : "column"},
+          {"number", is_all ? Json(nullptr) : Json(move.number)},
+          {"east_m", length(move.by_m.x())},
+          {"north_m", length(move.by_m.y())}};
+}
+
 Json layout_json(const Comparison& comparison, const ComparedLayout& row) {
   const Layout& layout = row.layout;
   const Statistics& s = row.statistics;
@@ -14,6 +24,8 @@ Json layout_json(const Comparison& comparison, const ComparedLayout& row) {
   for (const Eigen::Vector2d& position : layout.positions_m) {
     positions.push_back({{"x_m", length(position.x())}, {"y_m", length(position.y())}});
   }
+  Json moves = Json::array();
+  for (const PartMove& move : row.moves) moves.push_back(move_json(move));
   const auto if_grid = [&](const Json& value) { return layout.rows > 0 ? value : Json(nullptr); };
   const std::optional<double> watts_per_m2 =
       row.watts ? std::optional(*row.watts / comparison.floor_area_m2) : std::nullopt;
@@ -21,8 +33,8 @@ Json layout_json(const Comparison& comparison, const ComparedLayout& row) {
           {"cans", row.count()},
           {"rows", if_grid(layout.rows)},
           {"columns", if_grid(layout.columns)},
-          {"spacing_x_m", layout.columns > 1 ? length(layout.spacing_m.x()) : Json(nullptr)},
-          {"spacing_y_m", layout.rows > 1 ? length(layout.spacing_m.y()) : Json(nullptr)},
+          {"spacing_x_m", has_spacing(layout, 0) ? length(layout.spacing_m.x()) : Json(nullptr)},
+          {"spacing_y_m", has_spacing(layout, 1) ? length(layout.spacing_m.y()) : Json(nullptr)},
           {"wall_offset_x_m", row.count() > 0 ? length(layout.wall_offset_m.x()) : Json(nullptr)},
           {"wall_offset_y_m", row.count() > 0 ? length(layout.wall_offset_m.y()) : Json(nullptr)},
           {"average_lx", number(s.average_lx)},
@@ -36,6 +48,7 @@ Json layout_json(const Comparison& comparison, const ComparedLayout& row) {
           {"power_w", number(row.watts)},
           {"power_density_w_m2", number(watts_per_m2)},
           {"misfits", row.misfits ? Json(*row.misfits) : Json(nullptr)},
+          {"moves", std::move(moves)},
           {"positions", std::move(positions)}};
 }
 
@@ -56,6 +69,7 @@ std::string comparison_json(const Job& job, const Comparison& comparison, const 
                     {"fewest_cans_at_target", comparison.fewest ? Json(*comparison.fewest) : Json(nullptr)},
                     {"counts_without_layout", without_layout},
                     {"left_out", comparison.left_out},
+                    {"not_cleared", comparison.stuck},
                     {"warnings", remarks(warnings)}});
 }
 

@@ -53,7 +53,9 @@ TEST_CASE("comparison: each layout has the light that it has alone", "[placing][
   const std::array counts{4, 6, 9};
   const LayoutChoice choice = layouts_to_compare(job.room.corners_m, 8 * 12 * k_inch, counts);
   const Comparison comparison = comparison_of(job, choice.layouts);
-  REQUIRE(comparison.rows.size() == choice.layouts.size() + 1);
+  const auto moved = std::ranges::count_if(comparison.rows, [](const auto& row) { return !row.moves.empty(); });
+  CHECK(moved > 0);
+  REQUIRE(std::ssize(comparison.rows) == std::ssize(choice.layouts) + 1 + moved);
   CHECK(comparison.type == "six");
   CHECK(comparison.others == 2);
   for (const ComparedLayout& row : comparison.rows) {
@@ -70,6 +72,51 @@ TEST_CASE("comparison: each layout has the light that it has alone", "[placing][
     CHECK(row.misfits == std::ranges::count_if(holes, [](const CanHole& hole) { return !hole.hits.empty(); }));
     CHECK_FALSE(row.watts);  // the globe's are not known
   }
+}
+
+TEST_CASE("comparison: each layout that hits something is followed by itself as moved to fit", "[placing][exact]") {
+  const Job job = job_from(k_room);
+  const Polygon& plan = job.room.corners_m;
+  // Off the joists by 0, 5-1/3 and 10-2/3 of 16 in: the holes of 6-3/8 in between joists of 1-1/2 in have 8-1/8 in
+  // each, and no shift has all three there. None of them is in a row or column with another.
+  Layout aslant{.name = "aslant"};
+  for (const int can : {0, 1, 2}) {
+    aslant.positions_m.push_back(k_inch * Eigen::Vector2d(56 + can * (64 + 16 / 3.0), 40 + 40 * can));
+  }
+  const Comparison comparison =
+      comparison_of(job, {even_layout(plan, 2, 2), even_layout(plan, 1, 1), five_layout(plan), aslant});
+  std::vector<std::string> names;
+  for (const ComparedLayout& row : comparison.rows) {
+    names.push_back(row.layout.name);
+    if (!row.moves.empty()) CHECK(row.misfits == 0);
+  }
+  // The hole's radius and half a joist are 3-15/16 in: at 60 in and 180 in the cans are just clear of joists at 56 in
+  // and 184 in; the one in the middle, at 120 in, is on one.
+  CHECK(names == std::vector<std::string>{"as in the job", "2 rows of 2, even", "one in the middle, even",
+                                          "one in the middle, even, moved", "five on a die", "five on a die, moved",
+                                          "aslant"});
+  // 8 in bring the corners to 68 in and 188 in, as near to a joist on their other sides: 1/16 in less will do.
+  REQUIRE(comparison.rows[5].moves.size() == 1);
+  CHECK(std::abs(comparison.rows[5].moves[0].by_m.x()) == Approx(7.9375 * k_inch).margin(2 * k_touch_m));
+  CHECK(comparison.stuck == std::vector<std::string>{"aslant"});
+}
+
+TEST_CASE("comparison: where columns move by themselves their spacing is uneven, that of the rows stays",
+          "[placing][exact]") {
+  // Columns at 30, 90, 150 and 210 in, joists at 8, 24 in ...: 6, 2, 14 and 10 in from the joist to their west, and
+  // with 3/4 in of joist, 3-3/16 in of hole and 1/2 in of clearance 4-7/16 in ... 11-9/16 in are free.
+  const Job job = job_from(bay_job("", can_at(32, 40)));
+  const Comparison comparison = comparison_of(job, {even_layout(job.room.corners_m, 2, 4)});
+  const ComparedLayout& moved = comparison.rows.back();
+  REQUIRE(moved.moves.size() == 2);
+  CHECK(moved.moves[0].part == PartMove::Part::column);
+  CHECK(moved.moves[0].number == 2);
+  CHECK(moved.moves[0].by_m.x() == Approx(2.4375 * k_inch).margin(2 * k_touch_m));
+  CHECK(moved.moves[1].number == 3);
+  CHECK(moved.moves[1].by_m.x() == Approx(-2.4375 * k_inch).margin(2 * k_touch_m));
+  CHECK(moved.layout.columns == 4);
+  CHECK_FALSE(has_spacing(moved.layout, 0));
+  CHECK(moved.layout.spacing_m.y() == comparison.rows[comparison.rows.size() - 2].layout.spacing_m.y());
 }
 
 TEST_CASE("comparison: the job's own layout comes first, cans that several layouts share count once in each",
@@ -112,7 +159,9 @@ TEST_CASE("comparison: a layout with a can inside of a box is left out", "[placi
   const Job job = job_from(bay_job("", soffit + can_at(32, 40)));
   const Comparison comparison =
       comparison_of(job, {even_layout(job.room.corners_m, 1, 1), even_layout(job.room.corners_m, 2, 2)});
-  CHECK(comparison.rows.size() == 2);
+  REQUIRE(comparison.rows.size() == 3);
+  CHECK(comparison.rows[1].layout.name == "2 rows of 2, even");
+  CHECK(comparison.rows[2].layout.name == "2 rows of 2, even, moved");
   CHECK(comparison.left_out == std::vector<std::string>{"one in the middle, even"});
 }
 

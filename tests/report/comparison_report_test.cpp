@@ -88,6 +88,42 @@ TEST_CASE("the report of layouts tells when the target is not reached, or not se
   CHECK(comparison_text(job, comparison, {}, {}).find("No target is set.\n") != std::string::npos);
 }
 
+TEST_CASE("the report of layouts tells how the moved ones move", "[report][exact]") {
+  Comparison comparison = sample();
+  CHECK(comparison_text(sample_job(Units::metric), comparison, {}, {}).find("Moves") == std::string::npos);
+  ComparedLayout all = comparison.rows[1];
+  all.layout.name = "row of 2, even, moved";
+  all.moves = {{.part = PartMove::Part::all, .by_m = {-6 * 0.0254, 0}}};
+  ComparedLayout parts = all;
+  parts.layout.name = "two rows, moved";
+  parts.moves = {{PartMove::Part::row, 1, {0, -1.5 * 0.0254}}, {PartMove::Part::column, 3, {0.0254, 2 * 0.0254}}};
+  parts.layout.spacing_m.x() = 0;
+  comparison.rows = {comparison.rows[1], all, parts};
+  comparison.stuck = {"round the walls, 3 x 4"};
+  const std::string text = comparison_text(sample_job(Units::imperial), comparison, {}, {});
+  CHECK(line_with(text, "*   moved") ==
+        "*   moved                     2   22.3   11.1    0.50   13.4    75 %  0.186    1");
+  CHECK(text.find("    moved                        uneven            -") != std::string::npos);
+  CHECK(text.find("\nMoves\n") != std::string::npos);
+  CHECK(text.find("row of 2, even, moved: all 6\" W.\n") != std::string::npos);
+  CHECK(text.find("two rows, moved: row 1 1-1/2\" S, column 3 1\" E and 2\" N.\n") != std::string::npos);
+  CHECK(text.find("round the walls, 3 x 4: moving all, its rows or its columns by up to 1' 0\"") != std::string::npos);
+  std::istringstream lines(text);
+  for (std::string line; std::getline(lines, line);) CHECK(code_points(line) <= 80);
+
+  const auto json = nlohmann::json::parse(comparison_json(sample_job(Units::imperial), comparison, {}, {}));
+  CHECK(json["layouts"][0]["moves"].empty());
+  CHECK(json["layouts"][2]["columns"] == 2);
+  CHECK(json["layouts"][2]["spacing_x_m"].is_null());
+  CHECK(json["layouts"][1]["moves"][0]["part"] == "all");
+  CHECK(json["layouts"][1]["moves"][0]["number"].is_null());
+  CHECK(json["layouts"][1]["moves"][0]["east_m"] == -0.1524);
+  CHECK(json["layouts"][2]["moves"][1]["part"] == "column");
+  CHECK(json["layouts"][2]["moves"][1]["number"] == 3);
+  CHECK(json["layouts"][2]["moves"][1]["north_m"] == 0.0508);
+  CHECK(json["not_cleared"] == nlohmann::json{"round the walls, 3 x 4"});
+}
+
 TEST_CASE("layouts as JSON", "[report][exact]") {
   const auto json = nlohmann::json::parse(comparison_json(sample_job(Units::metric), sample(), {7}, {}));
   CHECK(json["format"] == "evenlit compare");

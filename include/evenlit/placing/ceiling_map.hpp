@@ -21,6 +21,9 @@ inline constexpr double k_insulation_clearance_m = 0.0762;
 /// Less than a tape shows: what overlaps by no more than this only touches, and touching fits.
 inline constexpr double k_touch_m = 1e-6;
 
+/// The nearest station to `station` that is well inside of a window, so that rounding does not lose it.
+double nearest_in(const Span& window, double station);
+
 /// Why a can does not fit.
 struct Hit {
   enum class Part { hole, housing, bars };  ///< `bars`: the bay's width is none that the housing's bars can use

@@ -8,12 +8,15 @@
 #include "evenlit/field/work_plane_light.hpp"
 #include "evenlit/job/job.hpp"
 #include "evenlit/placing/layouts.hpp"
+#include "evenlit/placing/moved_layout.hpp"
 
 namespace evenlit {
 
 /// A layout and what it does.
 struct ComparedLayout {
   Layout layout;                ///< the job's own is called "as in the job" and has neither rows, columns nor spacing
+  std::vector<PartMove> moves;  ///< of the layout in the row before, to clear what it hits; then the name ends in
+                                ///< ", moved"
   Statistics statistics;        ///< on the work plane
   double average_error_lx = 0;  ///< the engine's estimate of its own numerical error
   double minimum_error_lx = 0;
@@ -29,9 +32,10 @@ struct Comparison {
   std::string type;  ///< of the cans that are laid out
   int others = 0;    ///< cans of the job that stay as they are in every layout
   double floor_area_m2 = 0;
-  std::vector<ComparedLayout> rows;   ///< the job's own first
+  std::vector<ComparedLayout> rows;   ///< the job's own first, a moved one after the one that it was
   std::optional<int> fewest;          ///< the smallest count of a layout that reaches the target
   std::vector<std::string> left_out;  ///< layouts with a can inside of an obstruction
+  std::vector<std::string> stuck;     ///< layouts that hit something and that `moved_to_fit` does not make fit
 };
 
 /// The light of each layout.
@@ -39,6 +43,9 @@ struct Comparison {
 /// What is laid out are cans like most of the job's: of those that are flush with the ceiling the largest group that
 /// differ in nothing but place. A layout takes that group's place, all other cans stay. If all of the job's cans hang
 /// or stand lower, all stay and the layouts have cans of its first type, aimed straight down.
+///
+/// A layout that hits something, or lies on another can, is followed by itself as `moved_to_fit` moves it, where it
+/// can.
 ///
 /// All layouts are one scene: a position that several share is computed once, and `response` serves all of them.
 ///

@@ -64,6 +64,13 @@ HoleCheck hole_check(const Job& job);
 /// The cans that `hole_check` finds not to fit, without what it tells of them: indices into the job's cans.
 std::vector<int> misfits(const Job& job);
 
+/// Those of the job's cans that need a hole, as others find them, each as it lies alone.
+///
+/// @param fixed what stays where it is
+/// @param cans  indices into the job's
+std::vector<Obstacle> can_obstacles(const Job& job, const Framing& framing, const std::vector<Obstacle>& fixed,
+                                    const std::vector<int>& cans);
+
 /// Whether the job tells what is above its ceiling.
 bool is_ceiling_known(const Job& job);
 

@@ -19,7 +19,7 @@ struct Layout {
   int rows = 0;  ///< of the grid before places are dropped
   int columns = 0;
   Eigen::Vector2d spacing_m = Eigen::Vector2d::Zero();      ///< between columns, between rows; of only one what twice
-                                                            ///< its wall offset is
+                                                            ///< its wall offset is; 0 where it is uneven
   Eigen::Vector2d wall_offset_m = Eigen::Vector2d::Zero();  ///< of the outermost columns and rows from the rectangle
   std::vector<Eigen::Vector2d> positions_m;                 ///< row by row from the south
 };
@@ -50,6 +50,9 @@ Layout five_layout(const Polygon& plan_m);
 /// Even spacing of half the ceiling's height at most. Common practice, no source. Empty where more than 400 places
 /// would be needed.
 std::optional<Layout> half_height_layout(const Polygon& plan_m, double ceiling_m);
+
+/// Whether there are several columns (axis 0) or rows (axis 1), evenly spaced.
+bool has_spacing(const Layout& layout, int axis);
 
 /// The longer spacing over the shorter.
 double spacing_ratio(const Layout& layout);
