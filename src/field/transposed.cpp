@@ -76,7 +76,9 @@ PatchLight through_nodes(const PatchLight& weights, const NodeFactors& factors, 
 }  // namespace
 
 Transposed transposed(const CutRoom& room, const Lookout& receivers) {
-  const auto& [mesh, visibility, nodes, few_nodes, patches, interreflection] = room;
+  const Mesh& mesh = room.mesh;
+  const Nodes& nodes = room.nodes;
+  const Interreflection& interreflection = room.interreflection;
   const auto of_patches = [&](const PatchLight& weights) { return sums_over_patches(nodes, weights); };
   // Weights of the patches' first exitance as weights of the light on nodes that it comes from.
   const auto of_means = [&](const PatchLight& weights) {
@@ -90,10 +92,11 @@ Transposed transposed(const CutRoom& room, const Lookout& receivers) {
   const auto deviations = [&](const PatchLight& weights) -> PatchLight {
     return reflected(mesh, weights) - of_means(of_patches(weights));
   };
-  const Resampling resampling(nodes, few_nodes);
+  const Resampling resampling(nodes, room.few_nodes);
   const auto gathered_at_nodes = [&](const PatchLight& weights) {
-    return resampling.weights_of_many(through_nodes(
-        resampling.weights_of_few(weights), room.factors(few_nodes, k_node_detail), lookout_of(few_nodes, patches)));
+    return resampling.weights_of_many(through_nodes(resampling.weights_of_few(weights),
+                                                    room.factors(room.few_nodes, k_node_detail),
+                                                    lookout_of(room.few_nodes, room.patches)));
   };
   const Seen on = seen(room.factors(nodes, {}), receivers);
   const PatchLight of_exitance = of_patches(on.factors);
