@@ -99,7 +99,7 @@ class Mover {
   [[nodiscard]] std::optional<Vector2d> least(const std::vector<Vector2d>& shifts_m, const Cans& cans) const {
     if (shifts_m.empty()) return std::nullopt;
     const auto by_norm = [](const Vector2d& shift) { return shift.norm(); };
-    const double least_m = std::ranges::min(shifts_m, {}, by_norm).norm();
+    const double least_m = std::ranges::min_element(shifts_m, {}, by_norm)->norm();
     Vector2d mean = Vector2d::Zero();
     for (const std::size_t can : cans) mean += positions_[can] / static_cast<double>(cans.size());
     const auto off_m = [&](const Vector2d& shift) { return (mean + shift - middle_).norm(); };
