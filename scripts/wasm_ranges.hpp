@@ -1,10 +1,9 @@
 #pragma once
 
 // What evenlit uses of the standard library that libc++ lacks before release 15, which Debian 12's emscripten has: the
-// range algorithms, for whole ranges, and std::lerp of mixed numbers. `scripts/wasm` includes this before every file.
+// range algorithms, for whole ranges. `scripts/wasm` includes this before every file.
 
 #include <algorithm>
-#include <cmath>
 #include <functional>
 #include <iterator>
 
@@ -70,11 +69,5 @@ void nth_element(Range&& range, Place place) {
 }
 
 }  // namespace std::ranges
-
-namespace std {
-
-inline double lerp(float a, float b, double t) { return std::lerp(static_cast<double>(a), static_cast<double>(b), t); }
-
-}  // namespace std
 
 #endif

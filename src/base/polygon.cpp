@@ -63,6 +63,12 @@ Eigen::Vector3d vector_area(std::span<const Eigen::Vector3d> corners) {
   return doubled / 2;
 }
 
+Eigen::AlignedBox2d bounds_of(const Polygon& polygon) {
+  Eigen::AlignedBox2d bounds;
+  for (const Point& corner : polygon) bounds.extend(corner);
+  return bounds;
+}
+
 double perimeter(const Polygon& polygon) {
   double length = 0;
   for (std::size_t i = 0; i < polygon.size(); ++i) {

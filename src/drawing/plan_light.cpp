@@ -24,8 +24,7 @@ double can_size_m(const Job& job, const Can& can, const Luminaire& luminaire) {
 
 /// How far points are from the nearest wall, negative outside of the room, on a lattice over the plan.
 SampledField distances_from_walls(const Polygon& plan_m, double spacing_m) {
-  Eigen::AlignedBox2d bounds;
-  for (const Eigen::Vector2d& corner : plan_m) bounds.extend(corner);
+  const Eigen::AlignedBox2d bounds = bounds_of(plan_m);
   const Eigen::Array2i steps = (bounds.sizes().array() / spacing_m).ceil().cast<int>();
   SampledField field{bounds.min(), {spacing_m, spacing_m}, steps.x() + 1, steps.y() + 1, {}};
   for (int row = 0; row < field.rows; ++row) {

@@ -40,8 +40,7 @@ void add_title(Sheet& sheet, const Job& job) {
 }
 
 PlanView view_of(const Polygon& plan_m) {
-  Eigen::AlignedBox<double, 2> box;
-  for (const Eigen::Vector2d& corner : plan_m) box.extend(corner);
+  const Eigen::AlignedBox2d box = bounds_of(plan_m);
   const double scale =
       std::min((k_content_width - 2 * k_outside_plan) / box.sizes().x(), k_tallest_plan / box.sizes().y());
   const double left = (k_sheet_width - scale * box.sizes().x()) / 2;

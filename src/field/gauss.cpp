@@ -64,4 +64,14 @@ std::vector<double> lagrange_values(int points, double x) {
   return values;
 }
 
+std::vector<double> lagrange_values(int points, double u, double v) {
+  const std::vector<double> along = lagrange_values(points, u);
+  const std::vector<double> across = lagrange_values(points, v);
+  std::vector<double> values;
+  for (const double of_v : across) {
+    for (const double of_u : along) values.push_back(of_u * of_v);
+  }
+  return values;
+}
+
 }  // namespace evenlit

@@ -18,4 +18,7 @@ const GaussRule& gauss_rule(int points);
 /// @source Abramowitz and Stegun, Handbook of Mathematical Functions, 25.2.2
 std::vector<double> lagrange_values(int points, double x);
 
+/// The same on the square, of the rule's tensor product: the first coordinate runs fastest.
+std::vector<double> lagrange_values(int points, double u, double v);
+
 }  // namespace evenlit

@@ -91,7 +91,7 @@ Cuts cut(const Mesh& mesh, const std::vector<DirectLight>& lights, const Visibil
 /// @param surfaces whose ranges are set anew
 LitMesh assembled(const Cuts& cuts, std::vector<PatchRange> surfaces, Eigen::Index luminaires) {
   constexpr int n = k_order * k_order;
-  LitMesh lit{{{}, std::move(surfaces)}, {}, {}};
+  LitMesh lit{{{}, std::move(surfaces)}, {}};
   lit.direct_lx.resize(std::ssize(cuts.settled) * n, luminaires);
   for (auto& surface : lit.mesh.surfaces) surface.begin = surface.end = 0;
   for (const auto& [surface, batch, patch] : cuts.settled) {
@@ -102,7 +102,6 @@ LitMesh assembled(const Cuts& cuts, std::vector<PatchRange> surfaces, Eigen::Ind
     lit.mesh.patches.push_back(cuts.batches[batch].patches[patch]);
     range.end = lit.mesh.size();
   }
-  lit.nodes = gauss_nodes(lit.mesh.patches, k_order);
   return lit;
 }
 
@@ -112,7 +111,8 @@ LitMesh lit_mesh(const Scene& scene, const std::vector<DirectLight>& lights, con
                  const MeshDetail& detail) {
   const Mesh coarse = make_mesh(scene, detail.patch_size_m);
   LitMesh lit = assembled(cut(coarse, lights, visibility, detail), coarse.surfaces, std::ssize(lights));
-  resolve(scene, lit.mesh, lit.nodes, lights, visibility, k_resolved * detail.unevenness, lit.direct_lx);
+  resolve(scene, lit.mesh, gauss_nodes(lit.mesh.patches, k_order), lights, visibility, k_resolved * detail.unevenness,
+          lit.direct_lx);
   return lit;
 }
 

@@ -13,8 +13,7 @@ namespace evenlit {
 /// A room cut into patches, and the light straight from the luminaires on them.
 struct LitMesh {
   Mesh mesh;
-  Nodes nodes;           ///< of order `k_order`
-  PatchLight direct_lx;  ///< nodes x luminaires
+  PatchLight direct_lx;  ///< nodes of order `k_order` x luminaires
 };
 
 /// Cuts the room, finer where light falls unevenly: below a luminaire that is near, in a narrow beam, at the edge of a

@@ -8,7 +8,6 @@
 #include "sums.hpp"
 
 namespace evenlit {
-
 namespace {
 
 /// Around receivers of a viewpoint, which all face the same way.
@@ -197,16 +196,14 @@ void NodeFactors::look(const Figures& viewpoints, int viewpoint, PatchRun run, S
   mark_facing(sights.ball, &patches_.x_m[run.begin], &patches_.y_m[run.begin], &patches_.z_m[run.begin],
               &patches_.radius_m[run.begin], &normals_.x[run.begin], &normals_.y[run.begin], &normals_.z[run.begin],
               run.size(), sights.is_facing.data());
-  for (const auto& [index, begin, end] : sights.view.stretches) {
-    for (int i = begin; i < end; ++i) {
-      if (sights.is_facing[i] == 0) sights.view.past[index][i] = Sight::clear;
-    }
+  for (int i = 0; i < run.size(); ++i) {  // factors of what does not face are 0 anyway
+    if (sights.is_facing[i] == 0) sights.view.sights[i] = Sight::hidden;
   }
   sights.passages = passages(sights.view);
   const int a_patch = far_aims_.per_patch();
   sights.open.resize(static_cast<std::size_t>(run.size()) * a_patch + k_vector);
   for (int i = 0; i < run.size(); ++i) {
-    const Sight sight = sights.is_facing[i] == 0 ? Sight::clear : sights.view.sights[i];
+    const Sight sight = sights.view.sights[i];
     std::fill_n(sights.open.data() + i * a_patch, a_patch, sight == Sight::hidden ? 0.0F : 1.0F);
     std::fill_n(is_sampled + i * nodes_.per_patch, nodes_.per_patch, sight == Sight::mixed ? 1.0F : 0.0F);
   }

@@ -24,11 +24,9 @@ const std::array<FromQuarter, 4>& from_quarters() {
     std::array<FromQuarter, 4> matrices;
     for (int quarter = 0; quarter < 4; ++quarter) {
       for (int node = 0; node < k_nodes; ++node) {
-        const auto along = lagrange_values(k_order, (quarter % 2 + points[node % k_order]) / 2);
-        const auto across = lagrange_values(k_order, (quarter / 2 + points[node / k_order]) / 2);
-        for (int own = 0; own < k_nodes; ++own) {
-          matrices[quarter](own, node) = along[own % k_order] * across[own / k_order];
-        }
+        const auto values = lagrange_values(k_order, (quarter % 2 + points[node % k_order]) / 2,
+                                            (quarter / 2 + points[node / k_order]) / 2);
+        for (int own = 0; own < k_nodes; ++own) matrices[quarter](own, node) = values[own];
       }
     }
     return matrices;

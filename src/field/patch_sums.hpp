@@ -5,7 +5,7 @@
 
 namespace evenlit {
 
-/// Rows of nodes to rows of patches and back, for any number of columns.
+// Rows of nodes to rows of patches and back, for any number of columns.
 
 /// rho x what patches, or nodes, get.
 ///

@@ -28,11 +28,8 @@ Resampling::Resampling(const Nodes& many, const Nodes& few)
   const int few_order = order_of(few);
   const auto& points = gauss_rule(order).nodes;
   for (int node = 0; node < many.per_patch; ++node) {
-    const auto along = lagrange_values(few_order, points[node % order]);
-    const auto across = lagrange_values(few_order, points[node / order]);
-    for (int from = 0; from < few.per_patch; ++from) {
-      many_from_few_(node, from) = static_cast<float>(along[from % few_order] * across[from / few_order]);
-    }
+    const auto values = lagrange_values(few_order, points[node % order], points[node / order]);
+    for (int from = 0; from < few.per_patch; ++from) many_from_few_(node, from) = static_cast<float>(values[from]);
   }
 }
 

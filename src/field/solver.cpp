@@ -83,7 +83,7 @@ void Solver::add_for_many_receivers(const MeshDetail& detail, const Progress& pr
   const auto tell = [&](double done) {
     if (progress) progress(done);
   };
-  auto [mesh, nodes, direct_lx] = lit_mesh(scene_, lights_on_surfaces_, visibility_, detail);
+  auto [mesh, direct_lx] = lit_mesh(scene_, lights_on_surfaces_, visibility_, detail);
   tell(0.2);
   const CutRoom room{std::move(mesh), visibility_};
   tell(0.4);

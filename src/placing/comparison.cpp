@@ -68,10 +68,8 @@ Can placed(Can can, const Shape& room, const Vector2d& place_m) {
 
 /// How far the outermost positions are from the sides of the plan's bounding rectangle, the larger of both.
 Vector2d wall_offset_m(const Polygon& plan_m, const std::vector<Vector2d>& positions_m) {
-  Eigen::AlignedBox2d room;
-  Eigen::AlignedBox2d cans;
-  for (const Vector2d& corner : plan_m) room.extend(corner);
-  for (const Vector2d& position : positions_m) cans.extend(position);
+  const Eigen::AlignedBox2d room = bounds_of(plan_m);
+  const Eigen::AlignedBox2d cans = bounds_of(positions_m);
   if (cans.isEmpty()) return Vector2d::Zero();
   return (cans.min() - room.min()).cwiseMax(room.max() - cans.max());
 }

@@ -93,6 +93,12 @@ std::vector<Shortfall> shortfalls(const Job& job, const CeilingMap& map, const s
   return shortfalls;
 }
 
+/// A can of the job as others find it, as it lies by a map.
+std::vector<Obstacle> body_of(const Job& job, int can, const Vector2d& centre_m, const CeilingMap& map) {
+  return obstacles_of(type_of(job, job.cans[static_cast<std::size_t>(can)]), fmt::format("can {}", can + 1), centre_m,
+                      map.lie_at(centre_m));
+}
+
 /// Checks a job's cans, each among the others.
 class Checker {
  public:
@@ -128,8 +134,7 @@ class Checker {
  private:
   /// A can as it lies by a map.
   [[nodiscard]] std::vector<Obstacle> body(const CanHole& hole, const CeilingMap& map) const {
-    return obstacles_of(type_of(job_, job_.cans[static_cast<std::size_t>(hole.can)]),
-                        fmt::format("can {}", hole.can + 1), hole.centre_m, map.lie_at(hole.centre_m));
+    return body_of(job_, hole.can, hole.centre_m, map);
   }
 
   /// What a can hits where it is, and the ceiling as it finds it with all the others in it.
@@ -198,8 +203,7 @@ std::vector<Obstacle> can_obstacles(const Job& job, const Framing& framing, cons
     if (!needs_hole(job, can)) continue;
     const CanType& type = type_of(job, can);
     const Vector2d centre = plan_position(job.room, can).value();
-    const Vector2d along = CeilingMap(job, framing, type, fixed).lie_at(centre);
-    for (Obstacle& body : obstacles_of(type, fmt::format("can {}", index + 1), centre, along)) {
+    for (Obstacle& body : body_of(job, index, centre, CeilingMap(job, framing, type, fixed))) {
       obstacles.push_back(std::move(body));
     }
   }

@@ -36,12 +36,6 @@ Stations offset_stations(double low_m, double high_m, int count, double offset_m
   return {low_m, offset_m, (high_m - low_m - 2 * offset_m) / (count - 1)};
 }
 
-AlignedBox2d bounds_of(const Polygon& plan_m) {
-  AlignedBox2d box;
-  for (const Vector2d& corner : plan_m) box.extend(corner);
-  return box;
-}
-
 /// What the plan keeps of a grid, which has no places yet.
 class Kept {
  public:

@@ -41,11 +41,8 @@ double longest_m(const MovedLayout& moved) {
 class Mover {
  public:
   Mover(const std::vector<Vector2d>& positions_m, const CeilingMap& map, const CanType& type, const Polygon& plan_m)
-      : positions_(positions_m), map_(map), type_(type), all_(positions_m.size()) {
+      : positions_(positions_m), map_(map), type_(type), middle_(bounds_of(plan_m).center()), all_(positions_m.size()) {
     std::iota(all_.begin(), all_.end(), std::size_t{0});
-    Eigen::AlignedBox2d box;
-    for (const Vector2d& corner : plan_m) box.extend(corner);
-    middle_ = box.center();
   }
 
   [[nodiscard]] MovedLayout moved() const {
@@ -183,8 +180,8 @@ class Mover {
   const std::vector<Vector2d>& positions_;
   const CeilingMap& map_;
   const CanType& type_;
-  Cans all_;
   Vector2d middle_;
+  Cans all_;
 };
 
 }  // namespace

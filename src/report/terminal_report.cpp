@@ -20,8 +20,7 @@ std::string light_row(std::string_view name, double lx, double error_lx, Units u
 }
 
 std::string room_text(const Job& job) {
-  Eigen::AlignedBox<double, 2> box;
-  for (const Eigen::Vector2d& corner : job.room.corners_m) box.extend(corner);
+  const Eigen::AlignedBox2d box = bounds_of(job.room.corners_m);
   const auto length = [&](double metres) { return length_text(metres, job.units); };
   std::string text = printable(job.room.name) + ": " + length(box.sizes().x()) + " x " + length(box.sizes().y());
   if (job.room.corners_m.size() != 4) text += " overall, " + std::to_string(job.room.corners_m.size()) + " walls";

@@ -63,12 +63,6 @@ FaceFrame moved(FaceFrame frame, const Vector3d& normal, double distance_m) {
   return frame;
 }
 
-Bounds bounds_of(const Polygon& polygon) {
-  Bounds bounds;
-  for (const Vector2d& corner : polygon) bounds.extend(corner);
-  return bounds;
-}
-
 /// The sections of boxes with the plane of a frame that can cover something within the bounds.
 std::vector<Polygon> sections(std::span<const Box> boxes, const FaceFrame& frame, const Bounds& bounds) {
   std::vector<Polygon> cuts;

@@ -10,20 +10,6 @@
 namespace evenlit {
 namespace {
 
-struct Bounds {
-  Eigen::Vector2d low;
-  Eigen::Vector2d high;
-};
-
-Bounds bounds_of(const Polygon& plan) {
-  Bounds bounds{plan.front(), plan.front()};
-  for (const auto& corner : plan) {
-    bounds.low = bounds.low.cwiseMin(corner);
-    bounds.high = bounds.high.cwiseMax(corner);
-  }
-  return bounds;
-}
-
 /// Cells of at most `spacing` that divide `length` evenly; a length that is a whole number of spacings up to rounding
 /// gets that number.
 double cells_across(double length, double spacing) { return std::max(1.0, std::ceil(length / spacing - 1e-9)); }
@@ -49,8 +35,9 @@ double recommended_spacing_m(double longer_side_m) { return 0.2 * std::pow(5.0, 
 
 Result<Grid> work_plane_grid(const Shape& room, const WorkPlane& work_plane, const Place& place,
                              const std::vector<Box>& boxes) {
-  const auto [low, high] = bounds_of(room.corners_m);
-  const Eigen::Vector2d size = high - low;
+  const Eigen::AlignedBox2d bounds = bounds_of(room.corners_m);
+  const Eigen::Vector2d low = bounds.min();
+  const Eigen::Vector2d size = bounds.sizes();
   const double spacing = work_plane.spacing_m.value_or(recommended_spacing_m(size.maxCoeff()));
   const double columns = cells_across(size.x(), spacing);
   const double rows = cells_across(size.y(), spacing);

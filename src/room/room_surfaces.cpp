@@ -60,8 +60,7 @@ std::vector<Surface> ceiling_surfaces(const Job& job, const Ceiling& ceiling) {
   };
   if (ceiling.planes.size() == 1) return {surface(ceiling.planes.front(), plan_m)};
 
-  Eigen::AlignedBox2d bounds;
-  for (const Vector2d& corner : plan_m) bounds.extend(corner);
+  const Eigen::AlignedBox2d bounds = bounds_of(plan_m);
   const Vector2d size = bounds.sizes();
   const Polygon whole{bounds.min() - size, bounds.min() + Vector2d(2 * size.x(), -size.y()), bounds.max() + size,
                       bounds.min() + Vector2d(-size.x(), 2 * size.y())};

@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "ceilings.hpp"
+#include "mapped.hpp"
 #include "random_ceilings.hpp"
 
 using namespace evenlit;
@@ -12,20 +13,6 @@ using namespace evenlit;
 namespace {
 
 using Eigen::Vector2d;
-
-/// A job with what is made of it.
-struct Mapped {
-  explicit Mapped(Job made)
-      : job(std::move(made)),
-        framing(evenlit::framing(job)),
-        map(job, framing, job.can_types.front(), fixed_obstacles(job, framing)) {}
-  Mapped(const Mapped&) = delete;
-  Mapped& operator=(const Mapped&) = delete;
-
-  Job job;
-  Framing framing;
-  CeilingMap map;
-};
 
 Vector2d inches(double x, double y) { return k_inch * Vector2d(x, y); }
 

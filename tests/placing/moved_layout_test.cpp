@@ -6,6 +6,7 @@
 
 #include "ceilings.hpp"
 #include "evenlit/placing/layouts.hpp"
+#include "mapped.hpp"
 #include "random_ceilings.hpp"
 
 using namespace evenlit;
@@ -18,27 +19,13 @@ using Positions = std::vector<Vector2d>;
 
 constexpr double k_same_shift_m = k_inch / 16;
 
-/// A job with what is made of it.
-struct Mapped {
-  explicit Mapped(Job made)
-      : job(std::move(made)),
-        framing(evenlit::framing(job)),
-        map(job, framing, job.can_types.front(), fixed_obstacles(job, framing)) {}
-  Mapped(const Mapped&) = delete;
-  Mapped& operator=(const Mapped&) = delete;
+MovedLayout moved_in(const Mapped& mapped, const Positions& positions) {
+  return moved_to_fit(positions, mapped.map, mapped.job.can_types.front(), mapped.job.room.corners_m);
+}
 
-  [[nodiscard]] MovedLayout moved(const Positions& positions) const {
-    return moved_to_fit(positions, map, job.can_types.front(), job.room.corners_m);
-  }
-
-  [[nodiscard]] bool fit(const Positions& positions, const Vector2d& shift_m = Vector2d::Zero()) const {
-    return std::ranges::all_of(positions, [&](const Vector2d& place) { return map.fits(place + shift_m); });
-  }
-
-  Job job;
-  Framing framing;
-  CeilingMap map;
-};
+bool fit(const Mapped& mapped, const Positions& positions, const Vector2d& shift_m = Vector2d::Zero()) {
+  return std::ranges::all_of(positions, [&](const Vector2d& place) { return mapped.map.fits(place + shift_m); });
+}
 
 Positions mirrored(Positions positions) {
   for (Vector2d& place : positions) place.x() = -place.x();
@@ -50,7 +37,7 @@ double scanned_m(const Mapped& mapped, const Positions& positions) {
   constexpr double k_step_m = k_inch / 64;
   for (int step = 0; step * k_step_m <= k_farthest_shift_m; ++step) {
     for (const Vector2d& way : {Vector2d(1, 0), Vector2d(-1, 0), Vector2d(0, 1), Vector2d(0, -1)}) {
-      if (mapped.fit(positions, step * k_step_m * way)) return step * k_step_m;
+      if (fit(mapped, positions, step * k_step_m * way)) return step * k_step_m;
     }
   }
   return std::numeric_limits<double>::infinity();
@@ -72,18 +59,18 @@ TEST_CASE("moved layout: on random ceilings no scan finds a shorter straight shi
     CAPTURE(i);
     const Mapped mapped(ceilings.next());
     const Positions positions = even_layout(mapped.job.room.corners_m, 1 + i % 3, 1 + i / 3 % 3).positions_m;
-    const MovedLayout moved = mapped.moved(positions);
+    const MovedLayout moved = moved_in(mapped, positions);
     REQUIRE(moved.positions_m.size() == positions.size());
     for (const PartMove& move : moved.moves) CHECK(move.by_m.norm() <= k_farthest_shift_m);
     if (moved.all_fit) {
-      CHECK(mapped.fit(moved.positions_m));
+      CHECK(fit(mapped, moved.positions_m));
     } else {
       CHECK(moved.positions_m == positions);
       CHECK(moved.moves.empty());
       ++stuck;
     }
     if (moved.moves.empty()) continue;
-    CHECK_FALSE(mapped.fit(positions));
+    CHECK_FALSE(fit(mapped, positions));
     const double least_m = scanned_m(mapped, positions);
     if (is_whole(moved) && is_straight(moved.moves[0].by_m)) {
       ++whole;
@@ -103,7 +90,7 @@ TEST_CASE("moved layout: what fits, and what nothing is above, stays", "[placing
   // Bays of joists at 8 in, 24 in ... have their middles at 16 in, 32 in ...
   const Mapped mapped(job_from(bay_job("", can_at(32, 40))));
   const Positions positions{k_inch * Vector2d(64, 40), k_inch * Vector2d(160, 40)};
-  const MovedLayout moved = mapped.moved(positions);
+  const MovedLayout moved = moved_in(mapped, positions);
   CHECK(moved.all_fit);
   CHECK(moved.moves.empty());
   CHECK(moved.positions_m == positions);
@@ -113,8 +100,8 @@ TEST_CASE("moved layout: what fits, and what nothing is above, stays", "[placing
   const Mapped open(bare);
   for (int columns = 1; columns < 8; ++columns) {
     const Positions even = even_layout(bare.room.corners_m, 3, columns).positions_m;
-    CHECK(open.moved(even).moves.empty());
-    CHECK(open.moved(even).positions_m == even);
+    CHECK(moved_in(open, even).moves.empty());
+    CHECK(moved_in(open, even).positions_m == even);
   }
 }
 
@@ -123,7 +110,7 @@ TEST_CASE("moved layout: all cans move into the bays by what the hole is off, to
   // fits from 3/4 + 3-3/16 + 1/2 in = 4-7/16 in off, so 3-7/16 in to the east are the least.
   const Mapped mapped(job_from(bay_job("", can_at(32, 40))));
   const Positions positions{k_inch * Vector2d(57, 40), k_inch * Vector2d(153, 40)};
-  const MovedLayout moved = mapped.moved(positions);
+  const MovedLayout moved = moved_in(mapped, positions);
   REQUIRE(is_whole(moved));
   CHECK((moved.moves[0].by_m - k_inch * Vector2d(3.4375, 0)).norm() < 2 * k_touch_m);
 }
@@ -131,8 +118,8 @@ TEST_CASE("moved layout: all cans move into the bays by what the hole is off, to
 TEST_CASE("moved layout: of shifts as long the one toward the room's middle", "[placing][exact]") {
   // On a joist both sides are as far.
   const Mapped mapped(job_from(bay_job("", can_at(32, 40))));
-  CHECK(mapped.moved({k_inch * Vector2d(56, 40)}).moves.at(0).by_m.x() > 0);
-  CHECK(mapped.moved({k_inch * Vector2d(184, 40)}).moves.at(0).by_m.x() < 0);
+  CHECK(moved_in(mapped, {k_inch * Vector2d(56, 40)}).moves.at(0).by_m.x() > 0);
+  CHECK(moved_in(mapped, {k_inch * Vector2d(184, 40)}).moves.at(0).by_m.x() < 0);
 }
 
 TEST_CASE("moved layout: all move aslant where no straight shift fits", "[placing][exact]") {
@@ -144,7 +131,7 @@ TEST_CASE("moved layout: all move aslant where no straight shift fits", "[placin
                                            can_at(32, 40))));
   const Positions positions{k_inch * Vector2d(56, 60)};
   REQUIRE(std::isinf(scanned_m(mapped, positions)));
-  const MovedLayout moved = mapped.moved(positions);
+  const MovedLayout moved = moved_in(mapped, positions);
   REQUIRE(is_whole(moved));
   const Vector2d& by = moved.moves[0].by_m;
   CHECK(by.minCoeff() == Approx(4.4375 * k_inch).margin(2 * k_touch_m));
@@ -159,7 +146,7 @@ TEST_CASE("moved layout: columns move each by itself where no shift of all fits"
   for (const double y : {40.0, 120.0}) {
     for (const double x : {56.0, 120.0 + 8, 184.0}) positions.push_back(k_inch * Vector2d(x, y));
   }
-  const MovedLayout moved = mapped.moved(positions);
+  const MovedLayout moved = moved_in(mapped, positions);
   REQUIRE(moved.all_fit);
   REQUIRE(moved.moves.size() == 2);
   for (const PartMove& move : moved.moves) CHECK(move.part == Part::column);
@@ -171,14 +158,14 @@ TEST_CASE("moved layout: columns move each by itself where no shift of all fits"
 
   // A single can between them does not move by itself.
   positions = {k_inch * Vector2d(56, 40), k_inch * Vector2d(128, 80), k_inch * Vector2d(184, 120)};
-  CHECK_FALSE(mapped.moved(positions).all_fit);
-  CHECK(mapped.moved(positions).positions_m == positions);
+  CHECK_FALSE(moved_in(mapped, positions).all_fit);
+  CHECK(moved_in(mapped, positions).positions_m == positions);
 }
 
 TEST_CASE("moved layout: cans that lie on each other do not fit, however they move", "[placing][exact]") {
   const Mapped mapped(job_from(bay_job("rating = \"IC\"", can_at(32, 40))));
-  CHECK_FALSE(mapped.moved({k_inch * Vector2d(64, 40), k_inch * Vector2d(64, 46)}).all_fit);
-  CHECK(mapped.moved({k_inch * Vector2d(64, 40), k_inch * Vector2d(64, 46.375)}).all_fit);
+  CHECK_FALSE(moved_in(mapped, {k_inch * Vector2d(64, 40), k_inch * Vector2d(64, 46)}).all_fit);
+  CHECK(moved_in(mapped, {k_inch * Vector2d(64, 40), k_inch * Vector2d(64, 46.375)}).all_fit);
 }
 
 TEST_CASE("moved layout: the mirrored room has the mirrored move", "[placing][property]") {
@@ -189,8 +176,8 @@ TEST_CASE("moved layout: the mirrored room has the mirrored move", "[placing][pr
     const Mapped mapped(ceilings.next());
     const Mapped image(mirrored(mapped.job));
     const Positions positions = even_layout(mapped.job.room.corners_m, 1 + i % 3, 2).positions_m;
-    const MovedLayout moved = mapped.moved(positions);
-    const MovedLayout image_moved = image.moved(mirrored(positions));
+    const MovedLayout moved = moved_in(mapped, positions);
+    const MovedLayout image_moved = moved_in(image, mirrored(positions));
     CHECK(moved.all_fit == image_moved.all_fit);
     REQUIRE(is_whole(moved) == is_whole(image_moved));
     if (!is_whole(moved)) continue;
@@ -198,7 +185,7 @@ TEST_CASE("moved layout: the mirrored room has the mirrored move", "[placing][pr
     const Vector2d& by = moved.moves[0].by_m;
     const Vector2d back{-image_moved.moves[0].by_m.x(), image_moved.moves[0].by_m.y()};
     // Where two shifts are as long and come as near to the middle, the one to the west is taken in both rooms.
-    const bool is_tie = std::abs(by.norm() - back.norm()) <= k_same_shift_m && mapped.fit(positions, back);
+    const bool is_tie = std::abs(by.norm() - back.norm()) <= k_same_shift_m && fit(mapped, positions, back);
     CHECK(((by - back).norm() < 4 * k_touch_m || is_tie));
   }
   CHECK(moved_ones > 10);

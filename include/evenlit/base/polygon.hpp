@@ -1,6 +1,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <Eigen/Geometry>
 #include <array>
 #include <optional>
 #include <span>
@@ -20,6 +21,9 @@ double signed_area(const Polygon& polygon);
 Eigen::Vector3d vector_area(std::span<const Eigen::Vector3d> corners);
 
 double perimeter(const Polygon& polygon);
+
+/// The smallest upright rectangle around the corners; empty where there are none.
+Eigen::AlignedBox2d bounds_of(const Polygon& polygon);
 
 /// Indices of two edges (edge i runs from corner i to corner i+1) that cross or touch where they should not; empty for
 /// a simple polygon.
