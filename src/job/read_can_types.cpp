@@ -11,7 +11,6 @@ namespace {
 
 constexpr std::size_t k_most_can_types = 200;
 constexpr Range k_light_loss{{.value = 0, .text = "0", .is_included = false}, {.value = 1, .text = "1"}};
-constexpr Range k_watts{{.value = 0, .text = "0"}, {.value = 1e5, .text = "100000"}};
 constexpr Range k_lumens{{.value = 0, .text = "0", .is_included = false}, {.value = 1e7, .text = "10000000"}};
 constexpr Range k_beam_angle{{.value = 5, .text = "5"}, {.value = 150, .text = "150"}};
 constexpr Range k_field_angle{{.value = 5, .text = "5"}, {.value = 360, .text = "360"}};
@@ -142,6 +141,7 @@ CanType read_can_type(const TomlEntry& entry, ValueReader& reader) {
   read_changes(fields, type, reader);
   type.light_loss_factor = reader.fraction(fields.find("light_loss"), "light loss factor", k_light_loss).value_or(1);
   type.watts = reader.number(fields.find("watts"), "watts", k_watts);
+  type.price = reader.number(fields.find("price"), "price", k_money);
   type.hole_m = reader.length_m(fields.find("hole"), "hole diameter", k_part_size);
   if (const auto* housing = fields.find("housing")) type.housing = read_housing(*housing, reader);
   type.rating = read_word(fields.find("rating"), "rating", k_ratings, reader);

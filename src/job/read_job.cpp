@@ -11,7 +11,6 @@ namespace evenlit {
 namespace {
 
 constexpr std::size_t k_most_problems = 100;
-constexpr Range k_target{{.value = 0, .text = "0", .is_included = false}, {.value = 1e6, .text = "1000000 lx"}};
 
 Units read_units(const TomlValue* value, ValueReader& reader) {
   const auto name = reader.text(value, "units");
@@ -26,6 +25,7 @@ Job read_tables(const TomlValue& document, ValueReader& reader) {
   Fields fields(document, "the job", reader);
   Job job;
   job.units = read_units(fields.find("units"), reader);
+  if (const auto currency = reader.text(fields.find("currency"), "currency")) job.currency = *currency;
   job.target_lx = reader.illuminance_lx(fields.find("target"), "target", k_target);
 
   const auto* room_value = fields.require("room", "add a table [room] with name, width, depth and ceiling");
@@ -37,6 +37,7 @@ Job read_tables(const TomlValue& document, ValueReader& reader) {
   const auto* work_plane = fields.find("work_plane");
   const TomlValue by_default{.place = room_value != nullptr ? room_value->place : Place{}, .content = TomlTable{}};
   job.work_plane = read_work_plane(work_plane != nullptr ? *work_plane : by_default, checked_room, job.units, reader);
+  if (const auto* value = fields.find("wanted")) job.wanted = read_wanted(*value, reader);
   if (const auto* value = fields.find("joists")) job.joists = read_joists(*value, checked_room, job.units, reader);
   if (const auto* value = fields.find("members")) job.members = read_members(*value, checked_room, reader);
   if (const auto* value = fields.find("keep_outs")) {

@@ -137,6 +137,7 @@ TaskArea read_task_area(const TomlValue& value, const Shape* room, const std::ve
   const auto* height_value = fields.find("height");
   const double height_m = reader.length_m(height_value, "task area height", k_distance).value_or(usual_height_m);
   area.spacing_m = reader.length_m(fields.find("spacing"), "task area spacing", k_side);
+  area.target_lx = reader.illuminance_lx(fields.find("target"), "task area target", k_target);
 
   bool is_whole = false;
   const auto* corners_value = fields.find("corners");

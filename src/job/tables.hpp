@@ -18,6 +18,9 @@ inline constexpr Range k_side{{.value = 0.001, .text = "1 mm"}, {.value = 1000, 
 inline constexpr Range k_distance{{.value = 0, .text = "0"}, {.value = 1000, .text = "1 km"}};
 inline constexpr Range k_coordinate{{.value = -1000, .text = "-1 km"}, {.value = 1000, .text = "1 km"}};
 inline constexpr Range k_part_size{{.value = 0, .text = "0", .is_included = false}, {.value = 100, .text = "100 m"}};
+inline constexpr Range k_target{{.value = 0, .text = "0", .is_included = false}, {.value = 1e6, .text = "1000000 lx"}};
+inline constexpr Range k_watts{{.value = 0, .text = "0"}, {.value = 1e5, .text = "100000"}};
+inline constexpr Range k_money{{.value = 0, .text = "0"}, {.value = 1e7, .text = "10000000"}};
 inline constexpr Range k_turn{{.value = -360, .text = "-360"}, {.value = 360, .text = "360"}};
 
 // A surface that sends back all light would never let it settle.
@@ -103,6 +106,9 @@ void check_below_ceiling(const Place& place, std::string_view noun, double heigh
 
 Finishes read_finishes(const TomlValue& value, const Shape* room, ValueReader& reader);
 WorkPlane read_work_plane(const TomlValue& value, const Shape* room, Units units, ValueReader& reader);
+
+/// [wanted]
+Wanted read_wanted(const TomlValue& value, ValueReader& reader);
 
 /// [joists] or [[joists]], in the order of the file.
 std::vector<Joists> read_joists(const TomlValue& value, const Shape* room, Units units, ValueReader& reader);

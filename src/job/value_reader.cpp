@@ -152,6 +152,13 @@ std::optional<double> ValueReader::fraction(const TomlValue* value, std::string_
   return std::nullopt;
 }
 
+std::optional<bool> ValueReader::yes_or_no(const TomlValue* value, std::string_view label) {
+  if (value == nullptr) return std::nullopt;
+  if (const auto* is = std::get_if<bool>(&value->content)) return *is;
+  wrong_kind(*value, label, "true or false", "write true or false, without quotes");
+  return std::nullopt;
+}
+
 std::optional<std::string> ValueReader::text(const TomlValue* value, std::string_view label) {
   if (value == nullptr) return std::nullopt;
   const auto* text = std::get_if<std::string>(&value->content);

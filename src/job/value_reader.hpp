@@ -35,6 +35,8 @@ class ValueReader {
   std::optional<double> fraction(const TomlValue* value, std::string_view label, const Range& range);
   std::optional<double> illuminance_lx(const TomlValue* value, std::string_view label, const Range& range);
 
+  std::optional<bool> yes_or_no(const TomlValue* value, std::string_view label);
+
   /// Text that is not empty.
   std::optional<std::string> text(const TomlValue* value, std::string_view label);
 

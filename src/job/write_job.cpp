@@ -57,8 +57,9 @@ class JobWriter {
 
   [[nodiscard]] std::string text() const {
     std::string text = line("units", job_.units == Units::imperial ? "\"imperial\"" : "\"metric\"");
-    if (job_.target_lx) text += line("target", string_text(exact_illuminance_text(*job_.target_lx, job_.units)));
-    text += room() + finishes() + work_plane();
+    if (job_.currency != Job{}.currency) text += line("currency", string_text(job_.currency));
+    if (job_.target_lx) text += illuminance_line("target", *job_.target_lx);
+    text += room() + finishes() + work_plane() + wanted();
     for (const auto& joists : job_.joists) text += this->joists(joists);
     for (const auto& member : job_.members) text += this->member(member);
     for (const auto& keep_out : job_.keep_outs) text += this->keep_out(keep_out);
@@ -74,6 +75,10 @@ class JobWriter {
 
  private:
   [[nodiscard]] std::string length(double metres) const { return string_text(exact_length_text(metres, job_.units)); }
+
+  [[nodiscard]] std::string illuminance_line(std::string_view key, double lx) const {
+    return line(key, string_text(exact_illuminance_text(lx, job_.units)));
+  }
 
   [[nodiscard]] std::string room() const {
     const auto& room = job_.room;
@@ -121,6 +126,18 @@ class JobWriter {
     std::string text = "\n[work_plane]\n" + line("height", length(plane.height_m));
     if (plane.spacing_m) text += line("spacing", length(*plane.spacing_m));
     return text + line("margin", length(plane.margin_m));
+  }
+
+  [[nodiscard]] std::string wanted() const {
+    const Wanted& wanted = job_.wanted;
+    if (wanted == Wanted{}) return {};
+    std::string text = "\n[wanted]\n";
+    if (wanted.minimum_lx) text += illuminance_line("minimum", *wanted.minimum_lx);
+    if (wanted.uniformity) text += line("uniformity", shortest_text(*wanted.uniformity));
+    if (wanted.watts) text += line("watts", shortest_text(*wanted.watts));
+    if (wanted.cost) text += line("cost", shortest_text(*wanted.cost));
+    if (wanted.is_symmetric) text += line("symmetric", "true");
+    return text;
   }
 
   [[nodiscard]] std::string joists(const Joists& joists) const {
@@ -220,6 +237,7 @@ class JobWriter {
       text += line("corners", "[\n" + corners + "]");
     }
     if (area.spacing_m) text += line("spacing", length(*area.spacing_m));
+    if (area.target_lx) text += illuminance_line("target", *area.target_lx);
     return text;
   }
 
@@ -291,6 +309,7 @@ class JobWriter {
     if (type.quarters != 0) text += line("turn", shortest_text(90.0 * type.quarters));
     text += line("light_loss", shortest_text(type.light_loss_factor));
     if (type.watts) text += line("watts", shortest_text(*type.watts));
+    if (type.price) text += line("price", shortest_text(*type.price));
     if (type.hole_m) text += line("hole", length(*type.hole_m));
     if (type.housing) text += line("housing", housing(*type.housing));
     if (type.rating != Rating::unknown) text += line("rating", word(k_ratings, type.rating));

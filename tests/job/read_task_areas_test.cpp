@@ -93,7 +93,7 @@ TEST_CASE("task area mistakes: keys that are missing, unknown or too many", "[jo
         "den.toml:58:1: a task area in [[task_areas]] has no depth\nhint: add a line like depth = \"3ft\"\n");
   CHECK(message(desk_and("top = 0\n")) ==
         "den.toml:63:1: a task area in [[task_areas]] knows no key \"top\"\n"
-        "hint: known are name, height, spacing, corners, from, width, depth, turn\n");
+        "hint: known are name, height, spacing, target, corners, from, width, depth, turn\n");
   CHECK(message("name = \"a\"\nturn = 4\nwidth = \"1 m\"\ncorners = [[0, 0], [\"1 m\", 0], [0, \"1 m\"]]\n") ==
         "den.toml:60:8: the task area has both corners and turn\n"
         "hint: give from, width and depth for a level rectangle, corners for any other plane area\n"

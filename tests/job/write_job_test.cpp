@@ -32,6 +32,12 @@ class RandomJobs {
     if (flip()) job.work_plane.spacing_m = length(0.1, 1);
     job.work_plane.margin_m = length(0, 1);
     if (flip()) job.target_lx = flip() ? between(1, 2000) : std::round(between(1, 99)) * k_lux_per_footcandle;
+    if (flip()) job.currency = name();
+    if (flip()) job.wanted.minimum_lx = between(1, 100);
+    if (flip()) job.wanted.uniformity = 1 - fraction();
+    if (flip()) job.wanted.watts = between(0, 200);
+    if (flip()) job.wanted.cost = between(0, 1000);
+    job.wanted.is_symmetric = flip();
     for (auto i = below(3); i > 0; --i) job.joists.push_back(joists(job));
     for (auto i = below(4); i > 0; --i) job.members.push_back(member(job, i));
     for (auto i = below(6); i > 0; --i) job.keep_outs.push_back(keep_out(job, i));
@@ -121,6 +127,7 @@ class RandomJobs {
     }
     type.light_loss_factor = flip() ? 1.0 : between(0.1, 1);
     if (flip()) type.watts = between(0, 100);
+    if (flip()) type.price = between(0, 100);
     if (flip()) type.hole_m = length(0.05, 0.3);
     if (flip()) type.housing = housing();
     type.rating = static_cast<Rating>(below(3));
@@ -252,6 +259,7 @@ class RandomJobs {
       area.shape = kite(job);
     }
     if (flip()) area.spacing_m = length(0.01, 1);
+    if (flip()) area.target_lx = between(1, 2000);
     return area;
   }
 

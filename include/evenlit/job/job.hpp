@@ -93,6 +93,7 @@ struct CanType {
   std::optional<double> lumens;       ///< the file's luminaire with the same optic at this flux
   double light_loss_factor = 1;       ///< (0...1]: maintained over initial output
   std::optional<double> watts;        ///< absent: as the photometric file says
+  std::optional<double> price;        ///< of one with its trim, in the job's currency
   std::optional<double> hole_m;       ///< diameter to cut
   std::optional<Housing> housing;
   Rating rating = Rating::unknown;
@@ -224,6 +225,7 @@ struct TaskArea {
   std::string name;
   std::variant<LevelRectangle, PlaneCorners> shape;
   std::optional<double> spacing_m;  ///< of its grid; by the rule of EN 12464-1 when absent
+  std::optional<double> target_lx;  ///< wanted on average
   Origin origin;
 
   friend bool operator==(const TaskArea&, const TaskArea&) = default;
@@ -276,13 +278,26 @@ struct WallArea {
   friend bool operator==(const WallArea&, const WallArea&) = default;
 };
 
+/// What a layout is to give besides the targets. What is absent does not matter.
+struct Wanted {
+  std::optional<double> minimum_lx;  ///< at the darkest point of the work plane
+  std::optional<double> uniformity;  ///< minimum / average on the work plane, 0...1
+  std::optional<double> watts;       ///< of all cans, no more
+  std::optional<double> cost;        ///< of all cans, no more, in the job's currency
+  bool is_symmetric = false;         ///< the cans mirror each other in both of the room's middle lines
+
+  friend bool operator==(const Wanted&, const Wanted&) = default;
+};
+
 /// One room to be lit.
 struct Job {
   Units units = Units::imperial;
+  std::string currency = "$";
   Shape room;
   Finishes finishes;
   WorkPlane work_plane;
-  std::optional<double> target_lx;
+  std::optional<double> target_lx;  ///< wanted on average on the work plane
+  Wanted wanted;
   std::vector<Joists> joists;
   std::vector<Member> members;            ///< names differ
   std::vector<KeepOut> keep_outs;         ///< names differ
