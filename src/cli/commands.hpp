@@ -29,6 +29,9 @@ int holes_command(const std::vector<std::string>& arguments);
 /// `evenlit compare`: the light of usual layouts of the job's cans, side by side.
 int compare_command(const std::vector<std::string>& arguments);
 
+/// `evenlit search`: the best layouts of the job's cans, of all that fit.
+int search_command(const std::vector<std::string>& arguments);
+
 /// `evenlit photometry`: what a photometric file says of its luminaire.
 int photometry_command(const std::vector<std::string>& arguments);
 

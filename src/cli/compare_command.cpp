@@ -52,27 +52,6 @@ cxxopts::Options options() {
   return all;
 }
 
-/// Numbers of cans with commas between, ascending, each once.
-std::vector<int> counts_of(OptionReader& reader) {
-  const std::string written = reader.text("counts").value_or(k_usual_counts);
-  std::vector<int> counts;
-  for (std::size_t begin = 0; begin <= written.size();) {
-    const std::size_t end = std::min(written.find(',', begin), written.size());
-    const auto count = number_from_text(written.substr(begin, end - begin));
-    if (!count || *count != std::floor(*count) || *count < 1 || *count > k_most_counted) {
-      reader.problem(fmt::format("--counts {} is not a list of whole numbers from 1 to {}", evenlit::quoted(written),
-                                 k_most_counted),
-                     fmt::format("put commas between and no spaces, like {}", k_usual_counts));
-      return {};
-    }
-    counts.push_back(static_cast<int>(*count));
-    begin = end + 1;
-  }
-  std::ranges::sort(counts);
-  counts.erase(std::unique(counts.begin(), counts.end()), counts.end());
-  return counts;
-}
-
 std::vector<std::filesystem::path> outputs_of(const CompareRequest& request) {
   std::vector<std::filesystem::path> paths;
   for (const auto& path : {request.csv, request.json}) {
@@ -112,7 +91,7 @@ int compare_command(const std::vector<std::string>& arguments) {
   if (line->count("help") > 0) return shown(accepted.help({""}) + k_after_options);
   OptionReader reader(accepted.program(), *line);
   const CompareRequest request{.job = reader.single_name("job", "job file", "scenes/family-room.toml"),
-                               .counts = counts_of(reader),
+                               .counts = reader.whole_numbers("counts", k_usual_counts, {1, k_most_counted}),
                                .csv = reader.text("csv"),
                                .json = reader.text("json")};
   if (const Problems problems = reader.take_problems(); !problems.empty()) return refused(text_of(problems));

@@ -23,6 +23,8 @@ constexpr std::array k_commands = {
     Command{"light", "the light on a room's work plane: table, map, grid", evenlit::light_command},
     Command{"holes", "whether the holes clear joists, vents and fans, and where they would", evenlit::holes_command},
     Command{"compare", "usual layouts of more or fewer cans side by side", evenlit::compare_command},
+    Command{"search", "the best layouts of all that fit, and which is the cheapest that will do",
+            evenlit::search_command},
     Command{"photometry", "what a photometric file says: figures, diagrams, other formats",
             evenlit::photometry_command},
     Command{"beam", "a photometric file from lumens and angles", evenlit::beam_command},

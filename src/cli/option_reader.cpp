@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "evenlit/base/length.hpp"
@@ -14,6 +15,17 @@ namespace evenlit {
 namespace {
 
 constexpr int k_usual_px = 1200;
+
+/// What stands between commas.
+std::vector<std::string> parts_of(const std::string& list) {
+  std::vector<std::string> parts;
+  for (std::size_t begin = 0; begin <= list.size();) {
+    const std::size_t end = std::min(list.find(',', begin), list.size());
+    parts.push_back(list.substr(begin, end - begin));
+    begin = end + 1;
+  }
+  return parts;
+}
 
 }  // namespace
 
@@ -38,6 +50,34 @@ std::optional<int> OptionReader::whole_number(const std::string& option, const O
   if (*value == std::floor(*value)) return static_cast<int>(*value);
   problem(fmt::format("--{} {} is not a whole number", option, evenlit::quoted(*text(option))), "");
   return std::nullopt;
+}
+
+std::vector<int> OptionReader::whole_numbers(const std::string& option, const std::string& usual,
+                                             const OptionRange& range) {
+  const std::string written = text(option).value_or(usual);
+  std::vector<int> numbers;
+  for (const std::string& part : parts_of(written)) {
+    const std::size_t dash = part.find('-');
+    const auto first = number_from_text(part.substr(0, dash));
+    const auto last = dash == std::string::npos ? first : number_from_text(part.substr(dash + 1));
+    const auto is_good = [&](const std::optional<double>& value) {
+      return value && *value == std::floor(*value) && *value >= range.least && *value <= range.most;
+    };
+    if (!is_good(first) || !is_good(last) || *last < *first) {
+      problem(fmt::format("--{} {} is not a list of whole numbers from {} to {}", option, evenlit::quoted(written),
+                          shortest_text(range.least), shortest_text(range.most)),
+              fmt::format("put commas between and no spaces, like {}", usual));
+      return {};
+    }
+    for (int number = static_cast<int>(*first); number <= *last; ++number) numbers.push_back(number);
+  }
+  std::ranges::sort(numbers);
+  numbers.erase(std::unique(numbers.begin(), numbers.end()), numbers.end());
+  return numbers;
+}
+
+std::vector<std::string> OptionReader::names(const std::string& option) const {
+  return has(option) ? parts_of(*text(option)) : std::vector<std::string>{};
 }
 
 std::optional<double> OptionReader::length_m(const std::string& option, const OptionRange& range_m) {

@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "evenlit/base/result.hpp"
 
@@ -27,6 +28,13 @@ class OptionReader {
   std::optional<double> number(const std::string& option, const OptionRange& range);
   std::optional<int> whole_number(const std::string& option, const OptionRange& range);
   std::optional<double> length_m(const std::string& option, const OptionRange& range_m);
+  /// Numbers and ranges with commas between, like `4,6` or `4-8,12`: ascending, each once. Empty where the option is
+  /// wrong.
+  ///
+  /// @param usual taken where the option is not given
+  std::vector<int> whole_numbers(const std::string& option, const std::string& usual, const OptionRange& range);
+  /// Names with commas between, in the order written.
+  [[nodiscard]] std::vector<std::string> names(const std::string& option) const;
   /// Above 0.
   std::optional<double> illuminance_lx(const std::string& option);
 

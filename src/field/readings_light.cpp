@@ -99,14 +99,22 @@ void add_surfaces(Readings& readings, const Scene& scene) {
   }
 }
 
+std::vector<Receiver> receivers_of(const Grid& grid, const Readings& readings) {
+  std::vector<Receiver> receivers = upward_receivers(grid);
+  receivers.insert(receivers.end(), readings.receivers.begin(), readings.receivers.end());
+  return receivers;
+}
+
 RoomLight room_light(const Scene& scene, const Grid& grid, std::optional<double> target_lx, Readings readings,
                      const Accuracy& accuracy, const Progress& progress) {
-  std::vector<Receiver> receivers = upward_receivers(grid);
-  const auto on_plane = static_cast<Eigen::Index>(receivers.size());
-  const auto others = static_cast<Eigen::Index>(readings.receivers.size());
-  receivers.insert(receivers.end(), readings.receivers.begin(), readings.receivers.end());
-  const Response all = response(scene, receivers, accuracy, progress);
+  const Response all = response(scene, receivers_of(grid, readings), accuracy, progress);
+  return room_light(scene, grid, target_lx, std::move(readings), all);
+}
 
+RoomLight room_light(const Scene& scene, const Grid& grid, std::optional<double> target_lx, Readings readings,
+                     const Response& all) {
+  const auto on_plane = static_cast<Eigen::Index>(grid.points_m.size());
+  const auto others = static_cast<Eigen::Index>(readings.receivers.size());
   RoomLight light{.work_plane = work_plane_light(scene, grid, target_lx, rows_of(all, 0, on_plane)), .readings = {}};
   if (others == 0) return light;
   ReadingsLight& read = light.readings;

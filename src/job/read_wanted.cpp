@@ -16,6 +16,7 @@ Wanted read_wanted(const TomlValue& value, ValueReader& reader) {
   wanted.uniformity = reader.fraction(fields.find("uniformity"), "wanted uniformity", k_uniformity);
   wanted.watts = reader.number(fields.find("watts"), "wanted watts", k_watts);
   wanted.cost = reader.number(fields.find("cost"), "wanted cost", k_money);
+  wanted.from_walls_m = reader.length_m(fields.find("from_walls"), "wanted from_walls", k_distance);
   wanted.is_symmetric = reader.yes_or_no(fields.find("symmetric"), "wanted symmetric").value_or(false);
   fields.refuse_other_keys();
   return wanted;

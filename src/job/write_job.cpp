@@ -136,6 +136,7 @@ class JobWriter {
     if (wanted.uniformity) text += line("uniformity", shortest_text(*wanted.uniformity));
     if (wanted.watts) text += line("watts", shortest_text(*wanted.watts));
     if (wanted.cost) text += line("cost", shortest_text(*wanted.cost));
+    if (wanted.from_walls_m) text += line("from_walls", length(*wanted.from_walls_m));
     if (wanted.is_symmetric) text += line("symmetric", "true");
     return text;
   }

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "can_pattern.hpp"
 #include "evenlit/job/mounting.hpp"
 #include "evenlit/placing/hole_check.hpp"
 #include "evenlit/placing/line.hpp"
@@ -18,52 +19,8 @@ using Eigen::Vector2d;
 /// As many cans as a job may have.
 constexpr std::size_t k_most_columns = 500;
 
-/// The can with its place forgotten.
-Can without_place(Can can) {
-  for (Taped& taped : can.from) taped = {};
-  return can;
-}
-
-bool is_flush(const Can& can) { return !can.height_m && can.drop_m.value_or(0) == 0; }
-
-/// What is laid out: a can without a place, and the job's that are like it.
-struct Pattern {
-  Can can;
-  std::vector<int> cans;    ///< indices into the job's
-  std::vector<int> others;  ///< the rest of them
-};
-
-Pattern pattern_of(const Job& job) {
-  std::vector<Can> bare;
-  for (const Can& can : job.cans) bare.push_back(without_place(can));
-  Pattern pattern{.can = {.type = job.can_types.front().name}};
-  std::ptrdiff_t most = 0;
-  for (const Can& can : bare) {
-    const auto alike = std::ranges::count(bare, can);
-    if (!is_flush(can) || alike <= most) continue;
-    most = alike;
-    pattern.can = can;
-  }
-  for (std::size_t i = 0; i < bare.size(); ++i) {
-    (most > 0 && bare[i] == pattern.can ? pattern.cans : pattern.others).push_back(static_cast<int>(i));
-  }
-  return pattern;
-}
-
-/// The can at a place of the plan: taped from the first wall and the one most nearly square to it.
-Can placed(Can can, const Shape& room, const Vector2d& place_m) {
-  const auto turn = [&](int wall) { return std::abs(left_of(along_wall(room, 0)).dot(along_wall(room, wall))); };
-  int second = 1;
-  for (int wall = 2; wall < std::ssize(room.corners_m); ++wall) {
-    if (turn(wall) > turn(second)) second = wall;
-  }
-  const auto taped = [&](int wall) {
-    const auto index = static_cast<std::size_t>(wall);
-    return Taped{room.wall_names[index], left_of(along_wall(room, wall)).dot(place_m - room.corners_m[index])};
-  };
-  can.from[0] = taped(0);
-  can.from[1] = taped(second);
-  return can;
+const std::string& type_of(const Layout& layout, const CanPattern& pattern) {
+  return layout.type.empty() ? pattern.can.type : layout.type;
 }
 
 /// How far the outermost positions are from the sides of the plan's bounding rectangle, the larger of both.
@@ -77,20 +34,18 @@ Vector2d wall_offset_m(const Polygon& plan_m, const std::vector<Vector2d>& posit
 /// The layouts, each that does not fit followed by itself as moved to fit.
 class MovedRows {
  public:
-  MovedRows(const Job& job, const Pattern& pattern)
-      : job_(job), type_(*std::ranges::find(job.can_types, pattern.can.type, &CanType::name)), framing_(framing(job)) {
-    if (!type_.hole_m) return;
-    const std::vector<Obstacle> fixed = fixed_obstacles(job, framing_);
-    map_.emplace(job_, framing_, type_, fixed);
-    for (const Obstacle& can : can_obstacles(job, framing_, fixed, pattern.others)) map_->add(can);
+  MovedRows(const Job& job, const CanPattern& pattern)
+      : job_(job), pattern_(pattern), framing_(framing(job)), obstacles_(fixed_obstacles(job, framing_)) {
+    for (Obstacle& can : can_obstacles(job, framing_, obstacles_, pattern.others)) obstacles_.push_back(std::move(can));
   }
-  MovedRows(const MovedRows&) = delete;
-  MovedRows& operator=(const MovedRows&) = delete;
 
   void add_to(Comparison& comparison, const Layout& layout) const {
+    const CanType& type = type_named(job_, type_of(layout, pattern_));
     comparison.rows.push_back({.layout = layout});
-    if (!map_) return;
-    MovedLayout moved = moved_to_fit(layout.positions_m, *map_, type_, job_.room.corners_m);
+    comparison.rows.back().layout.type = type.name;
+    if (!type.hole_m) return;
+    const CeilingMap map(job_, framing_, type, obstacles_);
+    MovedLayout moved = moved_to_fit(layout.positions_m, map, type, job_.room.corners_m);
     if (!moved.all_fit) {
       comparison.stuck.push_back(layout.name);
     } else if (!moved.moves.empty()) {
@@ -101,6 +56,7 @@ class MovedRows {
  private:
   [[nodiscard]] ComparedLayout row_of(const Layout& layout, MovedLayout moved) const {
     ComparedLayout row{.layout = layout, .moves = std::move(moved.moves)};
+    row.layout.type = type_of(layout, pattern_);
     row.layout.name += ", moved";
     row.layout.positions_m = std::move(moved.positions_m);
     row.layout.wall_offset_m = wall_offset_m(job_.room.corners_m, row.layout.positions_m);
@@ -112,9 +68,9 @@ class MovedRows {
   }
 
   const Job& job_;
-  const CanType& type_;
+  const CanPattern& pattern_;
   Framing framing_;
-  std::optional<CeilingMap> map_;  ///< without the cans that are laid out; empty where the type has no hole
+  std::vector<Obstacle> obstacles_;  ///< all but the cans that are laid out
 };
 
 /// The job's own layout.
@@ -130,14 +86,17 @@ Layout own_layout(const Job& job, const std::vector<int>& cans) {
 /// The job with cans added at every position of the layouts that none is at yet, and which can is where.
 class AllPlaces {
  public:
-  AllPlaces(const Job& job, const Pattern& pattern, const Layout& own) : all_(job), pattern_(pattern) {
-    for (std::size_t i = 0; i < own.positions_m.size(); ++i) places_.push_back({own.positions_m[i], pattern.cans[i]});
+  AllPlaces(const Job& job, const CanPattern& pattern, const Layout& own) : all_(job), pattern_(pattern) {
+    for (std::size_t i = 0; i < own.positions_m.size(); ++i) {
+      places_.push_back({own.positions_m[i], pattern.can.type, pattern.cans[i]});
+    }
   }
 
   /// The cans of a layout, indices into all, those that stay first.
   std::vector<int> cans_of(const Layout& layout) {
     std::vector<int> cans = pattern_.others;
-    for (const Vector2d& position : layout.positions_m) cans.push_back(can_at(position));
+    const std::string& type = type_of(layout, pattern_);
+    for (const Vector2d& position : layout.positions_m) cans.push_back(can_at(position, type));
     return cans;
   }
 
@@ -154,20 +113,24 @@ class AllPlaces {
  private:
   struct Place {
     Vector2d position_m;
+    std::string type;
     int can;
   };
 
-  int can_at(const Vector2d& position_m) {
-    const auto known = std::ranges::find_if(
-        places_, [&](const Place& place) { return (place.position_m - position_m).norm() < k_touch_m; });
+  int can_at(const Vector2d& position_m, const std::string& type) {
+    const auto known = std::ranges::find_if(places_, [&](const Place& place) {
+      return place.type == type && (place.position_m - position_m).norm() < k_touch_m;
+    });
     if (known != places_.end()) return known->can;
-    places_.push_back({position_m, static_cast<int>(all_.cans.size())});
-    all_.cans.push_back(placed(pattern_.can, all_.room, position_m));
+    places_.push_back({position_m, type, static_cast<int>(all_.cans.size())});
+    Can can = pattern_.can;
+    can.type = type;
+    all_.cans.push_back(placed(std::move(can), all_.room, position_m));
     return places_.back().can;
   }
 
   Job all_;
-  const Pattern& pattern_;
+  const CanPattern& pattern_;
   std::vector<Place> places_;
 };
 
@@ -179,18 +142,34 @@ bool is_obstructed(const Job& job, const Ceiling& ceiling, const Layout& layout)
 }
 
 std::optional<int> misfit_count(const Job& job, const std::string& type) {
-  if (!std::ranges::find(job.can_types, type, &CanType::name)->hole_m) return std::nullopt;
+  if (!type_named(job, type).hole_m) return std::nullopt;
   return static_cast<int>(misfits(job).size());
 }
 
-bool reaches(const std::optional<double>& target_lx, const ComparedLayout& row) {
-  return target_lx && row.statistics.average_lx - *target_lx >= row.average_error_lx;
+std::optional<double> cost_of(const Job& job) {
+  double sum = 0;
+  for (const Can& can : job.cans) {
+    const auto& price = type_named(job, can.type).price;
+    if (!price) return std::nullopt;
+    sum += *price;
+  }
+  return sum;
+}
+
+LayoutFigures figures_of(const ComparedLayout& row, const std::vector<AreaLight>& task_areas) {
+  LayoutFigures figures{.average_lx = {row.statistics.average_lx, row.average_error_lx},
+                        .minimum_lx = {row.statistics.minimum_lx, row.minimum_error_lx},
+                        .watts = row.watts,
+                        .cost = row.cost,
+                        .task_areas_lx = {}};
+  for (const AreaLight& area : task_areas) figures.task_areas_lx.push_back(area.average_lx);
+  return figures;
 }
 
 std::optional<int> fewest(const std::vector<ComparedLayout>& rows) {
   std::optional<int> fewest;
   for (const ComparedLayout& row : rows) {
-    if (row.reaches_target && (!fewest || row.count() < *fewest)) fewest = row.count();
+    if (row.gives_all() && (!fewest || row.count() < *fewest)) fewest = row.count();
   }
   return fewest;
 }
@@ -199,7 +178,7 @@ std::optional<int> fewest(const std::vector<ComparedLayout>& rows) {
 
 Result<Comparison> compared(const Job& job, const std::vector<PhotometricFile>& photometry, const Grid& grid,
                             const std::vector<Layout>& layouts, const Place& place, const Progress& progress) {
-  const Pattern pattern = pattern_of(job);
+  const CanPattern pattern = pattern_of(job);
   Comparison result{.type = pattern.can.type,
                     .others = static_cast<int>(pattern.others.size()),
                     .floor_area_m2 = signed_area(job.room.corners_m)};
@@ -225,23 +204,38 @@ Result<Comparison> compared(const Job& job, const std::vector<PhotometricFile>& 
                    "choose a wider spacing of the work plane's grid, or compare fewer counts");
   }
   Scene scene = build_scene(places.job(), photometry);
-  const Response table = response(scene, upward_receivers(grid), Accuracy{}, progress);
+  const auto readings = readings_of(with_targets_only(job), scene);
+  if (!readings) return tl::unexpected(readings.error());
+  const Response table = response(scene, receivers_of(grid, *readings), Accuracy{}, progress);
 
   const std::vector<Luminaire> luminaires = std::move(scene.luminaires);
   for (std::size_t i = 0; i < cans.size(); ++i) {
     scene.luminaires.clear();
     for (const int can : cans[i]) scene.luminaires.push_back(luminaires[static_cast<std::size_t>(can)]);
-    const WorkPlaneLight light = work_plane_light(scene, grid, job.target_lx, columns_of(table, cans[i]));
+    const auto [light, read] = room_light(scene, grid, job.target_lx, *readings, columns_of(table, cans[i]));
+    const Job lit = places.job_of(cans[i]);
     ComparedLayout& row = result.rows[i];
     row.statistics = light.statistics;
     row.average_error_lx = light.average_error_lx;
     row.minimum_error_lx = light.field.error_lx[light.statistics.minimum_at];
     row.watts = light.watts;
-    row.reaches_target = reaches(job.target_lx, row);
-    row.misfits = misfit_count(places.job_of(cans[i]), pattern.can.type);
+    row.cost = cost_of(lit);
+    row.wants = wants_of(job, figures_of(row, read.task_areas));
+    row.misfits = misfit_count(lit, type_of(row.layout, pattern));
   }
   result.fewest = fewest(result.rows);
   return result;
+}
+
+Job with_layout(const Job& job, const Layout& layout) {
+  const CanPattern pattern = pattern_of(job);
+  Job changed = job;
+  changed.cans.clear();
+  Can can = pattern.can;
+  can.type = type_of(layout, pattern);
+  for (const Vector2d& position : layout.positions_m) changed.cans.push_back(placed(can, job.room, position));
+  for (const int other : pattern.others) changed.cans.push_back(job.cans[static_cast<std::size_t>(other)]);
+  return changed;
 }
 
 }  // namespace evenlit

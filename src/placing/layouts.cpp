@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "evenlit/placing/ceiling_map.hpp"
+#include "grid_layouts.hpp"
 
 namespace evenlit {
 namespace {
@@ -54,11 +55,6 @@ class Kept {
   double least_m_;
   std::vector<Vector2d> places_;
 };
-
-std::string grid_name(int rows, int columns) {
-  if (columns == 1) return rows == 1 ? "one in the middle" : fmt::format("column of {}", rows);
-  return rows == 1 ? fmt::format("row of {}", columns) : fmt::format("{} rows of {}", rows, columns);
-}
 
 Layout grid_of(std::string name, int rows, int columns, const Stations& x, const Stations& y) {
   return {.name = std::move(name),
@@ -155,6 +151,11 @@ std::vector<Layout> layouts_of_count(const Polygon& plan_m, int count) {
 }
 
 }  // namespace
+
+std::string grid_name(int rows, int columns) {
+  if (columns == 1) return rows == 1 ? "one in the middle" : fmt::format("column of {}", rows);
+  return rows == 1 ? fmt::format("row of {}", columns) : fmt::format("{} rows of {}", rows, columns);
+}
 
 Layout even_layout(const Polygon& plan_m, int rows, int columns) {
   return even_grid(plan_m, grid_name(rows, columns) + ", even", rows, columns, 0);

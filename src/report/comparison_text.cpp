@@ -35,7 +35,7 @@ std::string light_table(const Job& job, const Comparison& comparison) {
   std::string text = fmt::format("\n  {:<24} {:>4} {:>6} {:>6} {:>7} {:>6} {:>7} {:>6} {:>4}\n", "Layout", "Cans",
                                  "Avg", "Min", "Min/avg", "10th", "Target", is_imperial ? "W/ft2" : "W/m2", "Hits");
   for (const ComparedLayout& row : comparison.rows) {
-    const bool is_fewest = row.reaches_target && row.count() == comparison.fewest;
+    const bool is_fewest = row.gives_all() && row.count() == comparison.fewest;
     const Statistics& s = row.statistics;
     text += fmt::format("{} {:<24} {:>4} {:>6} {:>6} {:>7} {:>6} {:>7} {:>6} {:>4}\n", is_fewest ? '*' : ' ',
                         name_cell(row), row.count(), light_cell(s.average_lx, row.average_error_lx, job.units),

@@ -28,6 +28,13 @@ std::string printable(std::string_view text) {
   return shown;
 }
 
+std::string shortened(std::string_view text, int width) {
+  if (code_points(text) <= width) return std::string(text);
+  std::string_view rest = text;
+  for (int i = 1; i < width; ++i) rest.remove_prefix(static_cast<std::size_t>(first_code_point(rest).bytes));
+  return std::string(text.substr(0, text.size() - rest.size())) + "…";
+}
+
 std::string filled(std::string_view text, int width, int indent) {
   std::string lines;
   int column = 0;

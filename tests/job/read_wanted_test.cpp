@@ -25,6 +25,7 @@ minimum = "5 fc"
 uniformity = "40 %"
 watts = 90
 cost = 350.5
+from_walls = "2ft"
 symmetric = true
 )");
   REQUIRE(job);
@@ -33,6 +34,7 @@ symmetric = true
   CHECK(job->wanted.uniformity == 0.4);
   CHECK(job->wanted.watts == 90.0);
   CHECK(job->wanted.cost == 350.5);
+  CHECK(job->wanted.from_walls_m.value() == Approx(0.6096).epsilon(1e-15));
   CHECK(job->wanted.is_symmetric);
 }
 

@@ -37,6 +37,7 @@ class RandomJobs {
     if (flip()) job.wanted.uniformity = 1 - fraction();
     if (flip()) job.wanted.watts = between(0, 200);
     if (flip()) job.wanted.cost = between(0, 1000);
+    if (flip()) job.wanted.from_walls_m = length(0, 1);
     job.wanted.is_symmetric = flip();
     for (auto i = below(3); i > 0; --i) job.joists.push_back(joists(job));
     for (auto i = below(4); i > 0; --i) job.members.push_back(member(job, i));

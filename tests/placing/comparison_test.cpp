@@ -141,9 +141,9 @@ TEST_CASE("comparison: the fewest cans that reach the target", "[placing][exact]
   REQUIRE(comparison.fewest);
   bool is_reached = false;
   for (const ComparedLayout& row : comparison.rows) {
-    CHECK(row.reaches_target == (row.statistics.average_lx - row.average_error_lx >= *job.target_lx));
-    if (row.reaches_target) CHECK(row.count() >= *comparison.fewest);
-    is_reached = is_reached || (row.reaches_target && row.count() == *comparison.fewest);
+    CHECK(row.gives_all() == (row.statistics.average_lx - row.average_error_lx >= *job.target_lx));
+    if (row.gives_all()) CHECK(row.count() >= *comparison.fewest);
+    is_reached = is_reached || (row.gives_all() && row.count() == *comparison.fewest);
   }
   CHECK(is_reached);
   job.target_lx = 1e6;

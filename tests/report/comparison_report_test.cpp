@@ -31,8 +31,8 @@ Comparison sample() {
                       .average_error_lx = 0.2,
                       .minimum_error_lx = 0.1,
                       .watts = 24,
-                      .misfits = 1,
-                      .reaches_target = true};
+                      .wants = {{.kind = Want::Kind::average, .wanted = 200, .has = {240, 0.2}}},
+                      .misfits = 1};
   return {.type = "round", .others = 1, .floor_area_m2 = 12, .rows = {own, even}, .fewest = 2, .left_out = {"ring"}};
 }
 
@@ -79,7 +79,7 @@ TEST_CASE("the report of layouts shows rows in the job's units and marks the few
 TEST_CASE("the report of layouts tells when the target is not reached, or not set", "[report][exact]") {
   Comparison comparison = sample();
   comparison.fewest.reset();
-  comparison.rows[1].reaches_target = false;
+  comparison.rows[1].wants.front().wanted = 300;
   Job job = sample_job(Units::metric);
   const std::string missed = comparison_text(job, comparison, {}, {});
   CHECK(missed.find("None of these reaches 200 lx (18.6 fc) on average.\n") != std::string::npos);
@@ -142,7 +142,7 @@ TEST_CASE("layouts as JSON", "[report][exact]") {
   CHECK(even["spacing_x_m"] == 2);
   CHECK(even["spacing_y_m"].is_null());
   CHECK(even["positions"][1]["x_m"] == 3);
-  CHECK(even["reaches_target"] == true);
+  CHECK(even["gives_all_wanted"] == true);
 }
 
 TEST_CASE("layouts as comma-separated values", "[report][exact]") {

@@ -49,7 +49,13 @@ struct RoomLight {
 /// by their areas. What is wholly covered is left out.
 void add_surfaces(Readings& readings, const Scene& scene);
 
-/// Work plane and readings from one response table.
+/// The receivers of a grid, then those of readings: the rows of a response table for both.
+std::vector<Receiver> receivers_of(const Grid& grid, const Readings& readings);
+
+/// Work plane and readings from one response table, of `receivers_of`.
+RoomLight room_light(const Scene& scene, const Grid& grid, std::optional<double> target_lx, Readings readings,
+                     const Response& response);
+
 RoomLight room_light(const Scene& scene, const Grid& grid, std::optional<double> target_lx, Readings readings,
                      const Accuracy& accuracy = {}, const Progress& progress = {});
 

@@ -280,11 +280,12 @@ struct WallArea {
 
 /// What a layout is to give besides the targets. What is absent does not matter.
 struct Wanted {
-  std::optional<double> minimum_lx;  ///< at the darkest point of the work plane
-  std::optional<double> uniformity;  ///< minimum / average on the work plane, 0...1
-  std::optional<double> watts;       ///< of all cans, no more
-  std::optional<double> cost;        ///< of all cans, no more, in the job's currency
-  bool is_symmetric = false;         ///< the cans mirror each other in both of the room's middle lines
+  std::optional<double> minimum_lx;    ///< at the darkest point of the work plane
+  std::optional<double> uniformity;    ///< minimum / average on the work plane, 0...1
+  std::optional<double> watts;         ///< of all cans, no more
+  std::optional<double> cost;          ///< of all cans, no more, in the job's currency
+  bool is_symmetric = false;           ///< the cans mirror each other in both of the room's middle lines
+  std::optional<double> from_walls_m;  ///< no can that is placed is nearer to a wall
 
   friend bool operator==(const Wanted&, const Wanted&) = default;
 };

@@ -9,6 +9,7 @@
 #include "evenlit/job/job.hpp"
 #include "evenlit/placing/layouts.hpp"
 #include "evenlit/placing/moved_layout.hpp"
+#include "evenlit/placing/wanted.hpp"
 
 namespace evenlit {
 
@@ -21,19 +22,23 @@ struct ComparedLayout {
   double average_error_lx = 0;  ///< the engine's estimate of its own numerical error
   double minimum_error_lx = 0;
   std::optional<double> watts;  ///< of all cans; empty where the power of one that is on is not known
+  std::optional<double> cost;   ///< of all cans; empty where a price is not known
+  std::vector<Want> wants;      ///< what the job wants of it, and what it gives
   std::optional<int> misfits;   ///< holes that do not fit, of all cans; empty where the type has no hole
-  bool reaches_target = false;  ///< the average is above the job's target by no less than its error
+
+  /// Whether it gives all that is wanted, and something is.
+  [[nodiscard]] bool gives_all() const { return !wants.empty() && shortfall(wants) == 0; }
 
   [[nodiscard]] int count() const { return static_cast<int>(layout.positions_m.size()); }
 };
 
 /// Layouts side by side.
 struct Comparison {
-  std::string type;  ///< of the cans that are laid out
+  std::string type;  ///< of the cans that are laid out where a layout does not say
   int others = 0;    ///< cans of the job that stay as they are in every layout
   double floor_area_m2 = 0;
   std::vector<ComparedLayout> rows;   ///< the job's own first, a moved one after the one that it was
-  std::optional<int> fewest;          ///< the smallest count of a layout that reaches the target
+  std::optional<int> fewest;          ///< the smallest count of a layout that gives all that is wanted
   std::vector<std::string> left_out;  ///< layouts with a can inside of an obstruction
   std::vector<std::string> stuck;     ///< layouts that hit something and that `moved_to_fit` does not make fit
 };
@@ -47,14 +52,21 @@ struct Comparison {
 /// A layout that hits something, or lies on another can, is followed by itself as `moved_to_fit` moves it, where it
 /// can.
 ///
+/// A layout with a type of its own has cans of that type, in everything else like the job's.
+///
 /// All layouts are one scene: a position that several share is computed once, and `response` serves all of them.
 ///
 /// @param job        one that `read_job` would accept
 /// @param photometry one a can type, in the job's order
 /// @param grid       of the job's work plane
 /// @param place      of the job, for messages
-/// @errors grid points times cans are more than the largest job has, `k_most_grid_points` times 500
+/// @param layouts    whose types are the job's
+/// @errors a task area with a target that no receiver is left of; grid points times cans are more than the largest job
+/// has, `k_most_grid_points` times 500
 Result<Comparison> compared(const Job& job, const std::vector<PhotometricFile>& photometry, const Grid& grid,
                             const std::vector<Layout>& layouts, const Place& place, const Progress& progress = {});
+
+/// The job with a layout in the place of the cans that `compared` lays out; those that stay come after.
+Job with_layout(const Job& job, const Layout& layout);
 
 }  // namespace evenlit

@@ -16,7 +16,8 @@ namespace evenlit {
 /// Places for cans on the plan.
 struct Layout {
   std::string name;
-  int rows = 0;  ///< of the grid before places are dropped
+  std::string type;  ///< of the cans; empty where the job settles it
+  int rows = 0;      ///< of the grid before places are dropped
   int columns = 0;
   Eigen::Vector2d spacing_m = Eigen::Vector2d::Zero();      ///< between columns, between rows; of only one what twice
                                                             ///< its wall offset is; 0 where it is uneven
