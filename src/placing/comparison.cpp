@@ -231,14 +231,18 @@ Result<Comparison> compared(const Job& job, const std::vector<PhotometricFile>& 
   for (std::size_t i = 0; i < cans.size(); ++i) {
     scene.luminaires.clear();
     for (const int can : cans[i]) scene.luminaires.push_back(luminaires[static_cast<std::size_t>(can)]);
-    const WorkPlaneLight light = work_plane_light(scene, grid, job.target_lx, columns_of(table, cans[i]));
+    WorkPlaneLight light = work_plane_light(scene, grid, job.target_lx, columns_of(table, cans[i]));
+    Job laid_out = places.job_of(cans[i]);
     ComparedLayout& row = result.rows[i];
     row.statistics = light.statistics;
     row.average_error_lx = light.average_error_lx;
     row.minimum_error_lx = light.field.error_lx[light.statistics.minimum_at];
     row.watts = light.watts;
     row.reaches_target = reaches(job.target_lx, row);
-    row.misfits = misfit_count(places.job_of(cans[i]), pattern.can.type);
+    row.misfits = misfit_count(laid_out, pattern.can.type);
+    row.cans = std::move(laid_out.cans);
+    row.luminaires = scene.luminaires;
+    row.field = std::move(light.field);
   }
   result.fewest = fewest(result.rows);
   return result;
