@@ -73,8 +73,11 @@ PlanView map_view(const Polygon& plan_m, double top) {
 
 double bottom_of(const Polygon& plan_m, const PlanView& view) { return view.at(bounds_of(plan_m).min()).y(); }
 
-ScalePlace scale_place(const Width& content, double top) {
-  return {content.left, content.left + 46, content.right - 24, top, k_small_text};
+void add_map_scale(Sheet& sheet, const LightScale& scale, const Width& content, double top) {
+  constexpr double k_name = 34;  // of the unit, with the air after it
+  const std::string first = signed_level_text(scale.bottom_lx / unit_lx(scale.units));
+  const double indent = std::max(46.0, k_name + text_width(first, k_small_text, Weight::bold) / 2);
+  add_light_scale(sheet, scale, {content.left, content.left + indent, content.right - 24, top, k_small_text});
 }
 
 void add_map_figures(Sheet& sheet, const std::vector<MapFigure>& figures, const Width& content, double top) {
@@ -88,25 +91,27 @@ void add_map_figures(Sheet& sheet, const std::vector<MapFigure>& figures, const 
   }
 }
 
+std::vector<DrawingItem> moved(std::vector<DrawingItem> items, const Eigen::Vector2d& by) {
+  for (DrawingItem& item : items) item = std::visit(Moved{by}, item);
+  return items;
+}
+
 double add_legend(Sheet& sheet, const std::vector<LegendEntry>& entries, const Width& content, double top) {
   constexpr double k_line = 36;
-  constexpr double k_mark = 30;
   constexpr double k_gap = 10;
   constexpr double k_between = 34;
   double x = content.left;
   double middle = top + k_line / 2;
-  for (const auto& [mark, text] : entries) {
-    const double room = content.right - content.left - k_mark - k_gap;
+  for (const auto& [mark, text, mark_width] : entries) {
+    const double room = content.right - content.left - mark_width - k_gap;
     const std::string shown = elided(text, k_small_text, Weight::regular, room);
-    const double width = k_mark + k_gap + text_width(shown, k_small_text, Weight::regular);
+    const double width = mark_width + k_gap + text_width(shown, k_small_text, Weight::regular);
     if (x > content.left && x + width > content.right) {
       x = content.left;
       middle += k_line;
     }
-    for (const DrawingItem& item : mark) {
-      sheet.items.push_back(std::visit(Moved{{x + k_mark / 2, middle}}, item));
-    }
-    sheet.write(shown, x + k_mark + k_gap, middle + k_cap_height / 2 * k_small_text, k_small_text, Weight::regular,
+    sheet.add(moved(mark, {x + mark_width / 2, middle}));
+    sheet.write(shown, x + mark_width + k_gap, middle + k_cap_height / 2 * k_small_text, k_small_text, Weight::regular,
                 k_dark);
     x += width + k_between;
   }

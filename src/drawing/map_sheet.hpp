@@ -39,8 +39,8 @@ PlanView map_view(const Polygon& plan_m, double top);
 /// Where the plan ends on the sheet.
 double bottom_of(const Polygon& plan_m, const PlanView& view);
 
-/// Where a scale across the sheet has its parts.
-ScalePlace scale_place(const Width& content, double top);
+/// A scale across the sheet.
+void add_map_scale(Sheet& sheet, const LightScale& scale, const Width& content, double top);
 
 /// A figure with its name above and a note below.
 struct MapFigure {
@@ -52,10 +52,14 @@ struct MapFigure {
 /// Figures side by side in columns, from `top` down 90 units.
 void add_map_figures(Sheet& sheet, const std::vector<MapFigure>& figures, const Width& content, double top);
 
+/// Items elsewhere.
+std::vector<DrawingItem> moved(std::vector<DrawingItem> items, const Eigen::Vector2d& by);
+
 /// What a mark means.
 struct LegendEntry {
-  std::vector<DrawingItem> mark;  ///< about the origin, at most 30 units wide
+  std::vector<DrawingItem> mark;  ///< about the origin
   std::string text;
+  double mark_width = 30;
 };
 
 /// Entries side by side, in as many lines as they need.

@@ -3,6 +3,7 @@
 #include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <optional>
 #include <string>
 
@@ -99,7 +100,7 @@ std::vector<Edge> edges_of(const Polyline& outline) {
     const Eigen::Vector2d& next = outline[(i + 1) % outline.size()];
     edges.push_back({(outline[i] + next) / 2, next - outline[i]});
   }
-  std::ranges::stable_sort(edges, std::ranges::greater{}, [](const Edge& edge) { return edge.vector.norm(); });
+  std::ranges::stable_sort(edges, std::greater<>{}, [](const Edge& edge) { return edge.vector.norm(); });
   return edges;
 }
 

@@ -3,7 +3,6 @@
 #include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
-#include <iterator>
 
 #include "evenlit/base/figures.hpp"
 #include "evenlit/base/number.hpp"
@@ -12,6 +11,7 @@
 #include "evenlit/placing/framing.hpp"
 #include "isolux_lines.hpp"
 #include "plan_labels.hpp"
+#include "sheet.hpp"
 
 namespace evenlit {
 namespace {
@@ -22,6 +22,11 @@ double can_size_m(const std::vector<CanType>& types, const Can& can, const Lumin
   const auto type = std::ranges::find(types, can.type, &CanType::name);
   if (type != types.end() && type->hole_m) return *type->hole_m;
   return std::min(luminaire.opening.width_m, luminaire.opening.length_m);
+}
+
+void add_framing_line(std::vector<DrawingItem>& items, const Polyline& line) {
+  items.emplace_back(Stroke{line, false, 3.2, {{255, 255, 255}, 0.35}, {12, 7}});
+  items.emplace_back(Stroke{line, false, 1.6, {{40, 42, 46}, 0.7}, {12, 7}});
 }
 
 bool is_through(const Box& box, double work_plane_m) { return box.bottom_m < work_plane_m && box.top_m > work_plane_m; }
@@ -40,12 +45,15 @@ std::vector<DrawingItem> framing_lines(const Job& job, const PlanView& view) {
   for (const Strip& strip : strips) {
     const Polygon& corners = strip.corners_m;
     for (const Polyline& side : {Polyline{corners[0], corners[1]}, Polyline{corners[3], corners[2]}}) {
-      for (const Polyline& line : clipped({side}, job.room.corners_m)) {
-        items.emplace_back(Stroke{view.at(line), false, 3.2, {{255, 255, 255}, 0.35}, {12, 7}});
-        items.emplace_back(Stroke{view.at(line), false, 1.6, {{40, 42, 46}, 0.7}, {12, 7}});
-      }
+      for (const Polyline& line : clipped({side}, job.room.corners_m)) add_framing_line(items, view.at(line));
     }
   }
+  return items;
+}
+
+std::vector<DrawingItem> framing_sample() {
+  std::vector<DrawingItem> items;
+  for (const double y : {-4.0, 4.0}) add_framing_line(items, {{-15.5, y}, {15.5, y}});
   return items;
 }
 
@@ -138,7 +146,7 @@ std::vector<DrawingItem> can_mark(const Disc& can, bool is_amiss) {
 std::vector<DrawingItem> can_marks(const std::vector<Disc>& cans, FreeSpace& space) {
   std::vector<DrawingItem> items;
   for (std::size_t i = 0; i < cans.size(); ++i) {
-    std::ranges::move(can_mark(cans[i], false), std::back_inserter(items));
+    append(items, can_mark(cans[i], false));
     const std::string number = fixed_text(static_cast<double>(i + 1), 0);
     const Disc mark{cans[i].centre, cans[i].radius + k_cross_overshoot};
     add_label(label_beside(number, mark, Weight::bold, space), space, items);

@@ -13,6 +13,9 @@ namespace evenlit {
 /// tell apart.
 std::vector<DrawingItem> framing_lines(const Job& job, const PlanView& view);
 
+/// A piece of framing for a legend, about the origin.
+std::vector<DrawingItem> framing_sample();
+
 /// How far points are from the nearest edge of a polygon, negative outside of it, on a lattice over a rectangle.
 SampledField depths_in(const Polygon& polygon, const Eigen::AlignedBox2d& box, double spacing);
 

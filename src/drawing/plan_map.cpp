@@ -75,7 +75,7 @@ double automatic_top_lx(double maximum_lx, Units units) {
 
 Drawing plan_map(const Job& job, const Scene& scene, const WorkPlaneLight& light, const PlanMapOptions& options) {
   const SampledField points_m = options.picture_lx.value_or(sampled_field(light.grid, light.field.total_lx));
-  const double maximum_lx = std::max(light.statistics.maximum_lx, std::ranges::max(points_m.values));
+  const double maximum_lx = std::max(light.statistics.maximum_lx, *std::ranges::max_element(points_m.values));
   const SampledField field_m = close_field(points_m);
   const double top_lx = options.top_lx.value_or(automatic_top_lx(maximum_lx, job.units));
   Sheet sheet;
@@ -83,7 +83,7 @@ Drawing plan_map(const Job& job, const Scene& scene, const WorkPlaneLight& light
   const RoomPlan plan{job, scene.boxes, map_view(job.room.corners_m, heading + k_outside_plan)};
   const double plan_bottom = bottom_of(job.room.corners_m, plan.view) + k_outside_plan;
   add_plan(sheet, plan, scene, light, field_m, top_lx);
-  add_light_scale(sheet, {job.units, top_lx, job.target_lx}, scale_place(k_map_content, plan_bottom + 52));
+  add_map_scale(sheet, {job.units, top_lx, job.target_lx}, k_map_content, plan_bottom + 52);
   add_map_figures(sheet, figures(job, light), k_map_content, plan_bottom + 150);
   const double bottom = add_map_footer(sheet, job, light.grid.points_m.size(), worst_error_share(light), k_map_content,
                                        plan_bottom + 270);

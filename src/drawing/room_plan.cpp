@@ -2,13 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
-#include <iterator>
 
 #include "evenlit/drawing/isolux.hpp"
 #include "light_scale.hpp"
 #include "plan_ceiling.hpp"
 #include "plan_light.hpp"
 #include "plan_walls.hpp"
+#include "sheet.hpp"
 
 namespace evenlit {
 
@@ -22,7 +22,7 @@ FreeSpace free_space(const RoomPlan& plan) {
 std::vector<DrawingItem> room_picture(const RoomPlan& plan, RoomLayers layers) {
   const auto& [job, boxes, view] = plan;
   std::vector<DrawingItem> items;
-  const auto add = [&](std::vector<DrawingItem> more) { std::ranges::move(more, std::back_inserter(items)); };
+  const auto add = [&](std::vector<DrawingItem> more) { append(items, std::move(more)); };
   layers.colours.clip = {view.at(job.room.corners_m)};
   items.emplace_back(std::move(layers.colours));
   add(framing_lines(job, view));
