@@ -33,10 +33,16 @@ Disc hub_of(const Shape& room, const Fan& fan, const PlanView& view) {
   return {view.at(plan_position(room, fan.from).value()), k_hub_radius};
 }
 
-/// Lines aslant across an outline.
-std::vector<Polyline> hatching(const Polyline& outline) {
+Polyline closed(Polyline outline) {
+  outline.push_back(outline.front());
+  return outline;
+}
+
+/// Lines aslant across what of an outline is in the room.
+std::vector<Polyline> hatching(const Polyline& outline, const Polyline& room) {
   constexpr double k_apart = 10;  // along x
-  const Eigen::AlignedBox2d box = bounds_of(outline);
+  const Eigen::AlignedBox2d box = bounds_of(outline).intersection(bounds_of(room));
+  if (box.isEmpty()) return {};
   const double height = box.sizes().y();
   std::vector<Polyline> lines;
   const auto first = static_cast<int>(std::ceil((box.min().x() - height) / k_apart));
@@ -44,47 +50,64 @@ std::vector<Polyline> hatching(const Polyline& outline) {
     const double x = i * k_apart;
     lines.push_back({{x, box.max().y()}, {x + height, box.min().y()}});
   }
-  return clipped(lines, outline);
+  return clipped(clipped(lines, outline), room);
 }
 
 /// The line at a distance around an outline, as far as it is in the room.
 std::vector<Polyline> around(const Polyline& outline, double distance, const Polyline& room) {
-  constexpr double k_lattice = 2;  // units; the line cuts its corners by no more
+  constexpr double k_finest = 2;  // units of a lattice on which the line is followed; it cuts its corners by no more
+  constexpr double k_steps = 100;
   Eigen::AlignedBox2d box = bounds_of(outline);
-  const Eigen::Vector2d beyond = Eigen::Vector2d::Constant(distance + 2 * k_lattice);
+  const Eigen::Vector2d beyond = Eigen::Vector2d::Constant(distance + 2 * k_finest);
   box.extend(Eigen::Vector2d(box.min() - beyond));
   box.extend(Eigen::Vector2d(box.max() + beyond));
-  return clipped(contours(depths_in(outline, box, k_lattice), -distance), room);
+  const Eigen::AlignedBox2d seen = box.intersection(bounds_of(room));
+  if (seen.isEmpty()) return {};
+  const double lattice = std::max(k_finest, seen.sizes().maxCoeff() / k_steps);
+  return clipped(contours(depths_in(outline, seen, lattice), -distance), room);
 }
 
-void add_line(std::vector<DrawingItem>& items, const Polyline& line, bool closed, double width,
-              const std::vector<double>& dash) {
-  items.emplace_back(Stroke{line, closed, width + 2, {{255, 255, 255}, 0.6}, {}});
-  items.emplace_back(Stroke{line, closed, width, k_dark, dash});
+/// A keep-out's clearance, as far as it is in the room.
+std::vector<Polyline> clearance_lines(const Shape& room, const KeepOut& keep_out, const PlanView& view) {
+  if (keep_out.clearance_m <= 0) return {};
+  const Polyline walls = view.at(room.corners_m);
+  if (const auto* circle = std::get_if<TapedCircle>(&keep_out.shape)) {
+    const double radius = (circle->diameter_m / 2 + keep_out.clearance_m) * view.units_per_m;
+    return clipped({closed(evenlit::circle(view.at(plan_position(room, circle->from).value()), radius))}, walls);
+  }
+  return around(outline_of(room, keep_out, view), keep_out.clearance_m * view.units_per_m, walls);
 }
 
-void add_keep_out(std::vector<DrawingItem>& items, const Polyline& outline, double clearance, const Polyline& room) {
-  items.emplace_back(Fill{{outline}, {{255, 255, 255}, 0.55}});
-  for (const Polyline& line : hatching(outline)) items.emplace_back(Stroke{line, false, 1.2, k_dark, {}});
-  add_line(items, outline, true, 1.8, {});
-  if (clearance <= 0) return;
-  for (const Polyline& line : around(outline, clearance, room)) add_line(items, line, false, 1, {4, 3});
+void add_line(std::vector<DrawingItem>& items, const Polyline& line, double width, const std::vector<double>& dash) {
+  items.emplace_back(Stroke{line, false, width + 2, {{255, 255, 255}, 0.6}, {}});
+  items.emplace_back(Stroke{line, false, width, k_dark, dash});
 }
 
-void add_fan(std::vector<DrawingItem>& items, const Disc& hub, double radius, const Polyline& room) {
-  Polyline blades = circle(hub.centre, radius);
-  blades.push_back(blades.front());
-  for (const Polyline& line : clipped({blades}, room)) add_line(items, line, false, 1.6, {14, 6, 3, 6});
+void add_keep_out(std::vector<DrawingItem>& items, const Shape& room, const KeepOut& keep_out, const PlanView& view) {
+  const Polyline walls = view.at(room.corners_m);
+  const Polyline outline = outline_of(room, keep_out, view);
+  for (const Polyline& line : hatching(outline, walls)) {
+    items.emplace_back(Stroke{line, false, 7.2, {{255, 255, 255}, 0.55}, {}});
+    items.emplace_back(Stroke{line, false, 1.2, k_dark, {}});
+  }
+  for (const Polyline& line : clipped({closed(outline)}, walls)) add_line(items, line, 1.8, {});
+  for (const Polyline& line : clearance_lines(room, keep_out, view)) add_line(items, line, 1, {4, 3});
+}
+
+void add_fan(std::vector<DrawingItem>& items, const Disc& hub, double radius, const Polyline& walls) {
+  for (const Polyline& line : clipped({closed(circle(hub.centre, radius))}, walls)) {
+    add_line(items, line, 1.6, {14, 6, 3, 6});
+  }
   items.emplace_back(Fill{{circle(hub.centre, hub.radius + 2.5)}, k_halo});
   items.emplace_back(Fill{{circle(hub.centre, hub.radius)}, k_dark});
 }
 
-/// Discs along the outline, each touching the next.
-void add_discs(std::vector<Disc>& discs, const Polyline& outline) {
-  for (std::size_t i = 0; i < outline.size(); ++i) {
-    const Eigen::Vector2d edge = outline[(i + 1) % outline.size()] - outline[i];
-    const int count = std::max(1, static_cast<int>(std::ceil(edge.norm() / (2 * k_outline_radius))));
-    for (int k = 0; k < count; ++k) discs.push_back({outline[i] + k * edge / count, k_outline_radius});
+/// Discs along a line, each touching the next.
+void add_discs(std::vector<Disc>& discs, const Polyline& line) {
+  for (std::size_t i = 1; i < line.size(); ++i) {
+    const Eigen::Vector2d along = line[i] - line[i - 1];
+    const int count = std::max(1, static_cast<int>(std::ceil(along.norm() / (2 * k_outline_radius))));
+    for (int k = 0; k < count; ++k) discs.push_back({line[i - 1] + k * along / count, k_outline_radius});
   }
 }
 
@@ -93,7 +116,7 @@ struct Edge {
   Eigen::Vector2d vector;
 };
 
-/// The edges of an outline, the longest first.
+/// The longest edges of an outline, the longest first, as many as are worth a try.
 std::vector<Edge> edges_of(const Polyline& outline) {
   std::vector<Edge> edges;
   for (std::size_t i = 0; i < outline.size(); ++i) {
@@ -101,6 +124,8 @@ std::vector<Edge> edges_of(const Polyline& outline) {
     edges.push_back({(outline[i] + next) / 2, next - outline[i]});
   }
   std::ranges::stable_sort(edges, std::greater<>{}, [](const Edge& edge) { return edge.vector.norm(); });
+  constexpr std::size_t k_most = 40;
+  if (edges.size() > k_most) edges.erase(edges.begin() + k_most, edges.end());
   return edges;
 }
 
@@ -136,20 +161,20 @@ std::optional<Text> keep_out_label(const std::string& name, const Polyline& outl
 }  // namespace
 
 std::vector<DrawingItem> ceiling_marks(const Job& job, const PlanView& view) {
-  const Polyline room = view.at(job.room.corners_m);
   std::vector<DrawingItem> items;
-  for (const KeepOut& keep_out : job.keep_outs) {
-    add_keep_out(items, outline_of(job.room, keep_out, view), keep_out.clearance_m * view.units_per_m, room);
-  }
+  for (const KeepOut& keep_out : job.keep_outs) add_keep_out(items, job.room, keep_out, view);
   for (const Fan& fan : job.fans) {
-    add_fan(items, hub_of(job.room, fan, view), fan.diameter_m / 2 * view.units_per_m, room);
+    add_fan(items, hub_of(job.room, fan, view), fan.diameter_m / 2 * view.units_per_m, view.at(job.room.corners_m));
   }
   return items;
 }
 
 std::vector<Disc> ceiling_discs(const Job& job, const PlanView& view) {
+  const Polyline walls = view.at(job.room.corners_m);
   std::vector<Disc> discs;
-  for (const KeepOut& keep_out : job.keep_outs) add_discs(discs, outline_of(job.room, keep_out, view));
+  for (const KeepOut& keep_out : job.keep_outs) {
+    for (const Polyline& line : clipped({closed(outline_of(job.room, keep_out, view))}, walls)) add_discs(discs, line);
+  }
   for (const Fan& fan : job.fans) discs.push_back(hub_of(job.room, fan, view));
   return discs;
 }

@@ -9,7 +9,7 @@
 namespace evenlit {
 
 /// What is in the ceiling or hangs from it: keep-outs as hatched outlines, the clearance around each as a finely dashed
-/// one; fans as the dashed circle of their blades with a hub. Clearances are kept to the room.
+/// one; fans as the dashed circle of their blades with a hub. What of them is outside of the room is not drawn.
 std::vector<DrawingItem> ceiling_marks(const Job& job, const PlanView& view);
 
 /// Discs that together lie on what `ceiling_marks` draws, but for clearances, for labels to keep off.

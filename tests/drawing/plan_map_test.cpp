@@ -239,6 +239,30 @@ TEST_CASE("keep-outs lie where they are, their clearance around them, fans' blad
   }
 }
 
+// A circle and clearances of the greatest lengths that a job may have, and a rectangle through the whole room.
+TEST_CASE("what is in the ceiling is drawn within the room, however large it is", "[drawing][property]") {
+  sample::Lit lit = sample::living_room();
+  KeepOut shaft{.name = "shaft", .shape = TapedCircle{{{"west", 2}, {"south", 2}}, 1000}, .clearance_m = 100};
+  KeepOut duct{.name = "duct", .shape = TapedRectangle{}, .clearance_m = 100};
+  std::get<TapedRectangle>(duct.shape) = {
+      .from = {{"west", -400}, {"south", 1}}, .width_m = 1000, .depth_m = 0.3, .turn_deg = 3};
+  KeepOut vent{.name = "vent", .shape = TapedRectangle{}, .clearance_m = 0.5};
+  std::get<TapedRectangle>(vent.shape) = {.from = {{"west", 0}, {"south", 0}}, .width_m = 0.3, .depth_m = 0.3};
+  lit.job.keep_outs = {shaft, duct, vent};
+  lit.job.fans = {{.name = "fan", .from = {{"west", 3}, {"south", 2}}, .diameter_m = 1000, .drop_m = 0.3}};
+  const PlanView view{100, {0, 0}};
+  const Eigen::AlignedBox2d room = bounds_of(view.at(lit.job.room.corners_m));
+  const std::vector<DrawingItem> marks = ceiling_marks(lit.job, view);
+  CHECK(marks.size() > 20);
+  for (const DrawingItem& item : marks) {
+    const Stroke* stroke = std::get_if<Stroke>(&item);
+    if (stroke == nullptr) continue;
+    for (const Eigen::Vector2d& point : stroke->points) CHECK(room.exteriorDistance(point) < 1e-6);
+  }
+  CHECK(ceiling_discs(lit.job, view).size() < 1000);
+  CHECK(map_of(lit).items.size() > marks.size());
+}
+
 TEST_CASE("names of very many task areas and points lie over nothing", "[drawing][property]") {
   sample::Lit lit = sample::living_room();
   add_what_is_in_the_ceiling(lit.job);
