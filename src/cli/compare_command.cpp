@@ -7,17 +7,21 @@
 #include "commands.hpp"
 #include "evenlit/base/names.hpp"
 #include "evenlit/base/number.hpp"
+#include "evenlit/drawing/difference_map.hpp"
+#include "evenlit/drawing/layout_sheet.hpp"
 #include "evenlit/placing/comparison.hpp"
 #include "evenlit/report/comparison_report.hpp"
 #include "load_job.hpp"
 #include "option_reader.hpp"
 #include "output_files.hpp"
+#include "pictures.hpp"
 #include "terminal_progress.hpp"
 
 namespace evenlit {
 namespace {
 
 constexpr const char* k_usual_counts = "4,6,8,9,12";
+constexpr int k_most_rows = 999;  // more than the layouts of all counts
 
 constexpr const char* k_after_options = R"(
 Examples:
@@ -29,6 +33,10 @@ Examples:
       The same of five and six cans.
   evenlit compare my-room.toml --csv layouts.csv --json layouts.json
       For a spreadsheet, and with every place for a program.
+  evenlit compare scenes/family-room.toml --counts 4,6,8 --sheet layouts.png
+      The plans of all of them on one sheet, in colours that compare.
+  evenlit compare my-room.toml --difference 1,4 --difference-map change.png
+      Where the fourth layout of the table is brighter or darker than the first.
 )";
 
 struct CompareRequest {
@@ -36,6 +44,10 @@ struct CompareRequest {
   std::vector<int> counts;
   std::optional<std::filesystem::path> csv;
   std::optional<std::filesystem::path> json;
+  std::optional<std::filesystem::path> sheet;
+  std::optional<LayoutPair> difference;
+  std::optional<std::filesystem::path> difference_map;
+  std::optional<int> width_px;
 };
 
 cxxopts::Options options() {
@@ -46,15 +58,60 @@ cxxopts::Options options() {
   add("counts", "how many cans", text()->default_value(k_usual_counts), "N,N,...");
   add("csv", "write the table", text(), "FILE.csv");
   add("json", "write all results", text(), "FILE.json");
+  add("sheet", "draw all plans side by side", text(), "FILE.png|svg");
+  add("difference", "two layouts by their numbers in the table: B against A", text(), "A,B");
+  add("difference-map", "draw where B is brighter or darker than A", text(), "FILE.png|svg");
+  add("width", "pixels across in a PNG (as wide as it is drawn)", text(), "PIXELS");
   add("help", "show this text");
   all.add_options("hidden")("job", "", text());
   all.parse_positional({"job"});
   return all;
 }
 
+/// Two rows of the table, one against the other.
+std::optional<LayoutPair> difference_of(OptionReader& reader) {
+  const auto written = reader.text("difference");
+  if (!written) return std::nullopt;
+  std::vector<int> numbers;
+  for (const std::string& name : reader.names("difference")) {
+    const double number = number_from_text(name).value_or(0);
+    if (number >= 1 && number <= k_most_rows && number == std::floor(number))
+      numbers.push_back(static_cast<int>(number));
+  }
+  if (numbers.size() != 2) {
+    reader.problem(fmt::format("--difference {} is not two numbers of layouts", evenlit::quoted(*written)),
+                   "write the numbers that stand before two layouts in the table, like 1,4");
+    return std::nullopt;
+  }
+  if (numbers[0] == numbers[1]) {
+    reader.problem(fmt::format("--difference {} names one layout twice", evenlit::quoted(*written)),
+                   "write the numbers of two layouts, like 1,4");
+  }
+  return LayoutPair{numbers[0] - 1, numbers[1] - 1};
+}
+
+/// Empty: as wide as each picture is drawn.
+std::optional<int> picture_width_px(OptionReader& reader) {
+  if (!reader.has("width")) return std::nullopt;
+  if (!reader.has("sheet") && !reader.has("difference-map")) {
+    reader.problem("--width does nothing without --sheet or --difference-map", "add --sheet FILE.png");
+  }
+  return width_px(reader);
+}
+
+/// A layout asked for that there is not.
+Problems row_problems(const CompareRequest& request, const Comparison& comparison) {
+  const int rows = static_cast<int>(comparison.rows.size());
+  if (!request.difference || std::max(request.difference->before, request.difference->after) < rows) return {};
+  return {{whole_file("evenlit compare"),
+           fmt::format("--difference {},{} names a layout that is not there", request.difference->before + 1,
+                       request.difference->after + 1),
+           fmt::format("the layouts of these counts have the numbers 1 to {}", rows)}};
+}
+
 std::vector<std::filesystem::path> outputs_of(const CompareRequest& request) {
   std::vector<std::filesystem::path> paths;
-  for (const auto& path : {request.csv, request.json}) {
+  for (const auto& path : {request.csv, request.json, request.sheet, request.difference_map}) {
     if (path) paths.push_back(*path);
   }
   return paths;
@@ -75,9 +132,17 @@ int run(const CompareRequest& request) {
   const auto comparison = compared(job, photometry, *grid, layouts, whole_file(request.job.string()),
                                    TerminalProgress("computing the light").progress());
   if (!comparison) return refused(inputs.text_of(comparison.error()));
+  if (const Problems unknown = row_problems(request, *comparison); !unknown.empty()) return refused(text_of(unknown));
   std::vector<OutputFile> files;
+  const auto draw = [&](const Drawing& drawing, const std::filesystem::path& path) {
+    files.push_back(drawn(drawing, path, job.room.name, request.width_px.value_or(static_cast<int>(drawing.width))));
+  };
   if (request.csv) files.push_back({*request.csv, comparison_csv(*comparison)});
   if (request.json) files.push_back({*request.json, comparison_json(job, *comparison, without_layout, warnings)});
+  if (request.sheet) draw(layout_sheet(job, scene.boxes, *grid, *comparison), *request.sheet);
+  if (request.difference_map) {
+    draw(difference_map(job, scene.boxes, *grid, *comparison, *request.difference), *request.difference_map);
+  }
   if (const auto written = write_all(files); !written) return refused(inputs.text_of(written.error()), k_cannot_write);
   return shown(comparison_text(job, *comparison, without_layout, warnings));
 }
@@ -93,7 +158,13 @@ int compare_command(const std::vector<std::string>& arguments) {
   const CompareRequest request{.job = reader.single_name("job", "job file", "scenes/family-room.toml"),
                                .counts = reader.whole_numbers("counts", k_usual_counts, {1, k_most_counted}),
                                .csv = reader.text("csv"),
-                               .json = reader.text("json")};
+                               .json = reader.text("json"),
+                               .sheet = picture(reader, "sheet"),
+                               .difference = difference_of(reader),
+                               .difference_map = picture(reader, "difference-map"),
+                               .width_px = picture_width_px(reader)};
+  reader.needs("difference", "difference-map", "add --difference-map FILE.png");
+  reader.needs("difference-map", "difference", "add the numbers of two layouts in the table, like --difference 1,4");
   if (const Problems problems = reader.take_problems(); !problems.empty()) return refused(text_of(problems));
   return run(request);
 }

@@ -6,35 +6,16 @@
 #include "evenlit/base/figures.hpp"
 #include "evenlit/drawing/floor_sketch.hpp"
 #include "evenlit/drawing/intensity_diagrams.hpp"
-#include "evenlit/drawing/png.hpp"
-#include "evenlit/drawing/rasterise.hpp"
-#include "evenlit/drawing/svg.hpp"
 #include "evenlit/photometry/photometric_summary.hpp"
 #include "evenlit/report/photometric_json.hpp"
 #include "evenlit/report/photometric_report.hpp"
 #include "output_files.hpp"
+#include "pictures.hpp"
 
 namespace evenlit {
 namespace {
 
 constexpr double k_usual_height_m = 8 * k_metres_per_foot;
-
-std::string extension_of(const std::filesystem::path& path) {
-  std::string extension = path.extension().string();
-  for (char& c : extension) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-  return extension;
-}
-
-std::optional<std::filesystem::path> picture(OptionReader& reader, const std::string& option) {
-  const auto path = reader.text(option);
-  if (!path) return std::nullopt;
-  const std::string extension = extension_of(*path);
-  if (extension != ".png" && extension != ".svg") {
-    reader.problem(fmt::format("--{} {} is neither a PNG nor an SVG file", option, *path),
-                   "end the name in .png or .svg");
-  }
-  return *path;
-}
 
 PhotometricFormat format_of(OptionReader& reader, const std::optional<std::filesystem::path>& file) {
   const auto written = reader.text("format");
@@ -52,10 +33,6 @@ PhotometricFormat format_of(OptionReader& reader, const std::optional<std::files
   }
   reader.problem("--format " + *written + " is not known", "write LM-63-2002, LM-63-2019 or EULUMDAT");
   return PhotometricFormat::lm63_2002;
-}
-
-OutputFile drawn(const Drawing& drawing, const std::filesystem::path& path, const std::string& title, int width_px) {
-  return {path, extension_of(path) == ".svg" ? svg(drawing, title) : png(rasterise(drawing, width_px))};
 }
 
 std::vector<std::filesystem::path> paths_of(const PhotometryOutputs& outputs) {

@@ -76,7 +76,8 @@ Problems unknown_types(const Job& job, const Request& request) {
   for (const std::string& type : request.types) {
     if (std::ranges::find(known, type) != known.end()) continue;
     const std::string nearest = nearest_name(type, known);
-    problems.push_back({whole_file(request.job.string()), fmt::format("the job has no can type {}", evenlit::quoted(type)),
+    problems.push_back({whole_file(request.job.string()),
+                        fmt::format("the job has no can type {}", evenlit::quoted(type)),
                         nearest.empty() ? fmt::format("it has {}", fmt::join(known, ", "))
                                         : fmt::format("did you mean {}?", evenlit::quoted(nearest))});
   }

@@ -3,6 +3,37 @@
 #include <algorithm>
 
 namespace evenlit {
+namespace {
+
+constexpr std::array<Rgb, 11> k_brewer_puor{{{0x7f, 0x3b, 0x08},
+                                             {0xb3, 0x58, 0x06},
+                                             {0xe0, 0x82, 0x14},
+                                             {0xfd, 0xb8, 0x63},
+                                             {0xfe, 0xe0, 0xb6},
+                                             {0xf7, 0xf7, 0xf7},
+                                             {0xd8, 0xda, 0xeb},
+                                             {0xb2, 0xab, 0xd2},
+                                             {0x80, 0x73, 0xac},
+                                             {0x54, 0x27, 0x88},
+                                             {0x2d, 0x00, 0x4b}}};
+
+/// Classes, the last one first, with straight lines between them.
+constexpr std::array<Rgb, 256> backwards(const std::array<Rgb, 11>& classes) {
+  std::array<Rgb, 256> colours{};
+  for (std::size_t i = 0; i < colours.size(); ++i) {
+    const std::size_t at = (255 - i) * (classes.size() - 1);  // in 255ths of a class
+    const Rgb& below = classes[at / 255];
+    const Rgb& above = classes[std::min(at / 255 + 1, classes.size() - 1)];
+    const int share = static_cast<int>(at % 255);
+    const auto between = [&](int a, int b) {
+      return static_cast<std::uint8_t>((a * (255 - share) + b * share + 127) / 255);
+    };
+    colours[i] = {between(below.red, above.red), between(below.green, above.green), between(below.blue, above.blue)};
+  }
+  return colours;
+}
+
+}  // namespace
 
 const std::array<Rgb, 256> k_cividis{{
     // clang-format off
@@ -47,6 +78,10 @@ const std::array<Rgb, 256> k_cividis{{
     {253, 227, 52}, {254, 228, 52}, {254, 229, 53}, {254, 230, 54}, {254, 232, 56},
     // clang-format on
 }};
+
+const std::array<Rgb, 256> k_purple_orange = backwards(k_brewer_puor);
+
+const std::array<Rgb, 256>& colours(ColourMap map) { return map == ColourMap::light ? k_cividis : k_purple_orange; }
 
 Rgb colour_map(double fraction) {
   return k_cividis[static_cast<std::size_t>(std::clamp(fraction, 0.0, 1.0) * 255 + 0.5)];

@@ -100,8 +100,9 @@ std::vector<DrawingItem> isolux_lines(const SampledField& field_m, const Polygon
   std::vector<DrawingItem> lines;
   std::vector<DrawingItem> labels;
   for (const Isolux& level : levels) {
-    const double width = level.is_target ? 3.2 : 1.4;
-    const Weight weight = level.is_target ? Weight::bold : Weight::regular;
+    const double width = level.is_heavy ? 3.2 : 1.4;
+    const std::vector<double> dash = level.is_dashed ? std::vector{9.0, 5.0} : std::vector<double>{};
+    const Weight weight = level.is_heavy ? Weight::bold : Weight::regular;
     for (const Polyline& line_m : clipped(contours(field_m, level.lx), plan_m)) {
       const Polyline whole = view.at(line_m);
       const Measured line(whole);
@@ -115,7 +116,7 @@ std::vector<DrawingItem> isolux_lines(const SampledField& field_m, const Polygon
       }
       for (const Polyline& piece : pieces) {
         rims.emplace_back(Stroke{piece, false, width + 2.4, {{255, 255, 255}, 0.55}, {}});
-        lines.emplace_back(Stroke{piece, false, width, k_dark, {}});
+        lines.emplace_back(Stroke{piece, false, width, k_dark, dash});
       }
     }
   }

@@ -20,7 +20,8 @@ Text halo_text(std::string text, const Eigen::Vector2d& centre, double size, Wei
 struct Isolux {
   double lx = 0;
   std::string label;
-  bool is_target = false;  ///< drawn heavier
+  bool is_heavy = false;
+  bool is_dashed = false;
 };
 
 /// Isolux lines with a label on each where it runs straight for long enough and is not in the way of anything.

@@ -1,5 +1,6 @@
 #include "light_scale.hpp"
 
+#include <cmath>
 #include <vector>
 
 #include "evenlit/base/figures.hpp"
@@ -19,26 +20,36 @@ struct Ticks {
   Weight weight;
 };
 
+/// With the ends of the bar where they are round: in the scale's own unit.
+std::vector<double> tick_values(const LightScale& scale, Units units) {
+  const double top = scale.top_lx / unit_lx(units);
+  const bool is_change = scale.bottom_lx < 0;
+  std::vector<double> values = is_change ? levels_of_change(top) : round_levels(top);
+  if (!is_change) values.insert(values.begin(), 0);
+  if (units != scale.units) return values;
+  if (is_change) values.insert(values.begin(), -top);
+  values.push_back(top);
+  return values;
+}
+
 void add_ticks(Sheet& sheet, const LightScale& scale, const ScalePlace& place, const Ticks& ticks) {
   const bool with_top = ticks.units == scale.units;
   const double top_value = scale.top_lx / unit_lx(ticks.units);
+  const double bottom_value = scale.bottom_lx / unit_lx(ticks.units);
   const double width = place.right - place.left;
-  std::vector<double> values = round_levels(top_value);
-  values.insert(values.begin(), 0);
-  if (with_top) values.push_back(top_value);
+  const std::vector<double> values = tick_values(scale, ticks.units);
+  const auto text = [&](double value) { return scale.bottom_lx < 0 ? signed_level_text(value) : level_text(value); };
   sheet.write(unit_name(ticks.units), place.names_x, ticks.baseline, place.text_size, ticks.weight, k_dark);
-  const auto half_width = [&](double value) {
-    return text_width(level_text(value), place.text_size, ticks.weight) / 2;
-  };
+  const auto half_width = [&](double value) { return text_width(text(value), place.text_size, ticks.weight) / 2; };
   double free_from = 0;
   const double last_label_from = with_top ? place.right - half_width(top_value) - 10 : 1e9;
   for (const double value : values) {
-    const double x = place.left + width * value / top_value;
+    const double x = place.left + width * (value - bottom_value) / (top_value - bottom_value);
     sheet.line(x, ticks.edge, x, ticks.edge + 6 * ticks.outward, 1.4, k_dark);
     const double half = half_width(value);
     const bool is_last = value == values.back();
     if (x - half < free_from || (!is_last && x + half > last_label_from)) continue;
-    sheet.write(level_text(value), x, ticks.baseline, place.text_size, ticks.weight, k_dark, Anchor::middle);
+    sheet.write(text(value), x, ticks.baseline, place.text_size, ticks.weight, k_dark, Anchor::middle);
     free_from = x + half + 10;
   }
 }
@@ -59,12 +70,27 @@ std::string level_text(double value) {
   return text;
 }
 
+std::string signed_level_text(double value) {
+  if (value == 0) return "0";
+  return (value < 0 ? "−" : "+") + level_text(std::abs(value));
+}
+
+std::vector<double> levels_of_change(double top) {
+  std::vector<double> levels{0};
+  for (const double level : round_levels(2 * top)) {
+    if (level >= top * (1 - 1e-9)) break;
+    levels.push_back(level);
+    levels.insert(levels.begin(), -level);
+  }
+  return levels;
+}
+
 void add_light_scale(Sheet& sheet, const LightScale& scale, const ScalePlace& place) {
   const auto& [names_x, left, right, top, text_size] = place;
   const double bottom = top + k_scale_height;
   const Polyline bar{{left, top}, {right, top}, {right, bottom}, {left, bottom}};
-  const SampledField ramp{{left, top}, {right - left, k_scale_height}, 2, 1, {0, scale.top_lx}};
-  sheet.items.emplace_back(FalseColour{ramp, scale.top_lx, {bar}});
+  const SampledField ramp{{left, top}, {right - left, k_scale_height}, 2, 1, {scale.bottom_lx, scale.top_lx}};
+  sheet.items.emplace_back(FalseColour{ramp, scale.top_lx, {bar}, scale.bottom_lx, scale.colours});
   sheet.items.emplace_back(Stroke{bar, true, 1.2, k_dark, {}});
   add_ticks(sheet, scale, place, {scale.units, top, -1, top - 11, Weight::bold});
   add_ticks(sheet, scale, place, {other(scale.units), bottom, 1, bottom + 11 + 0.75 * text_size, Weight::regular});

@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "evenlit/base/length.hpp"
 #include "sheet.hpp"
@@ -19,10 +20,19 @@ std::string unit_name(Units units);
 /// A number that someone chose, without needless zeros.
 std::string level_text(double value);
 
+/// The same with its sign.
+std::string signed_level_text(double value);
+
+/// Round values as `round_levels` has them, as many as a scale or a map of a change has room for: at most five each of
+/// less and of more, and 0, ascending.
+std::vector<double> levels_of_change(double top);
+
 struct LightScale {
   Units units = Units::imperial;  ///< above the bar; the other below
   double top_lx = 1;              ///< > 0
   std::optional<double> mark_lx;  ///< a line across the bar
+  double bottom_lx = 0;           ///< below 0: of a change, whose numbers have signs
+  ColourMap colours = ColourMap::light;
 };
 
 /// Where the scale's parts are.
@@ -36,7 +46,7 @@ struct ScalePlace {
 
 inline constexpr double k_scale_height = 26;
 
-/// The colours of `colour_map` as a bar with both units.
+/// The colours as a bar with both units.
 void add_light_scale(Sheet& sheet, const LightScale& scale, const ScalePlace& place);
 
 }  // namespace evenlit

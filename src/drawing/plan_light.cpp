@@ -2,7 +2,6 @@
 
 #include <Eigen/Geometry>
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 #include "evenlit/base/figures.hpp"
@@ -11,30 +10,23 @@
 #include "evenlit/drawing/text.hpp"
 #include "evenlit/placing/framing.hpp"
 #include "isolux_lines.hpp"
+#include "plan_labels.hpp"
+#include "sheet.hpp"
 
 namespace evenlit {
 namespace {
 
-double can_size_m(const Job& job, const Can& can, const Luminaire& luminaire) {
-  const auto type = std::find_if(job.can_types.begin(), job.can_types.end(),
-                                 [&](const CanType& candidate) { return candidate.name == can.type; });
-  if (type != job.can_types.end() && type->hole_m) return *type->hole_m;
+constexpr double k_cross_overshoot = 4;
+
+double can_size_m(const std::vector<CanType>& types, const Can& can, const Luminaire& luminaire) {
+  const auto type = std::ranges::find(types, can.type, &CanType::name);
+  if (type != types.end() && type->hole_m) return *type->hole_m;
   return std::min(luminaire.opening.width_m, luminaire.opening.length_m);
 }
 
-/// How far points are from the nearest wall, negative outside of the room, on a lattice over the plan.
-SampledField distances_from_walls(const Polygon& plan_m, double spacing_m) {
-  const Eigen::AlignedBox2d bounds = bounds_of(plan_m);
-  const Eigen::Array2i steps = (bounds.sizes().array() / spacing_m).ceil().cast<int>();
-  SampledField field{bounds.min(), {spacing_m, spacing_m}, steps.x() + 1, steps.y() + 1, {}};
-  for (int row = 0; row < field.rows; ++row) {
-    for (int column = 0; column < field.columns; ++column) {
-      const Eigen::Vector2d point = field.first + spacing_m * Eigen::Vector2d(column, row);
-      const double distance_m = distance_to_outline(plan_m, point);
-      field.values.push_back(is_inside(plan_m, point) ? distance_m : -distance_m);
-    }
-  }
-  return field;
+void add_framing_line(std::vector<DrawingItem>& items, const Polyline& line) {
+  items.emplace_back(Stroke{line, false, 3.2, {{255, 255, 255}, 0.35}, {12, 7}});
+  items.emplace_back(Stroke{line, false, 1.6, {{40, 42, 46}, 0.7}, {12, 7}});
 }
 
 bool is_through(const Box& box, double work_plane_m) { return box.bottom_m < work_plane_m && box.top_m > work_plane_m; }
@@ -53,20 +45,36 @@ std::vector<DrawingItem> framing_lines(const Job& job, const PlanView& view) {
   for (const Strip& strip : strips) {
     const Polygon& corners = strip.corners_m;
     for (const Polyline& side : {Polyline{corners[0], corners[1]}, Polyline{corners[3], corners[2]}}) {
-      for (const Polyline& line : clipped({side}, job.room.corners_m)) {
-        items.emplace_back(Stroke{view.at(line), false, 3.2, {{255, 255, 255}, 0.35}, {12, 7}});
-        items.emplace_back(Stroke{view.at(line), false, 1.6, {{40, 42, 46}, 0.7}, {12, 7}});
-      }
+      for (const Polyline& line : clipped({side}, job.room.corners_m)) add_framing_line(items, view.at(line));
     }
   }
   return items;
+}
+
+std::vector<DrawingItem> framing_sample() {
+  std::vector<DrawingItem> items;
+  for (const double y : {-4.0, 4.0}) add_framing_line(items, {{-15.5, y}, {15.5, y}});
+  return items;
+}
+
+SampledField depths_in(const Polygon& polygon, const Eigen::AlignedBox2d& box, double spacing) {
+  const Eigen::Array2i steps = (box.sizes().array() / spacing).ceil().cast<int>();
+  SampledField field{box.min(), {spacing, spacing}, steps.x() + 1, steps.y() + 1, {}};
+  for (int row = 0; row < field.rows; ++row) {
+    for (int column = 0; column < field.columns; ++column) {
+      const Eigen::Vector2d point = field.first + spacing * Eigen::Vector2d(column, row);
+      const double distance = distance_to_outline(polygon, point);
+      field.values.push_back(is_inside(polygon, point) ? distance : -distance);
+    }
+  }
+  return field;
 }
 
 std::vector<DrawingItem> margin_line(const Polygon& plan_m, double margin_m, const PlanView& view) {
   constexpr double k_lattice = 3;  // units; the line cuts its corners by no more
   std::vector<DrawingItem> items;
   if (margin_m <= 0) return items;
-  for (const Polyline& line : contours(distances_from_walls(plan_m, k_lattice / view.units_per_m), margin_m)) {
+  for (const Polyline& line : contours(depths_in(plan_m, bounds_of(plan_m), k_lattice / view.units_per_m), margin_m)) {
     items.emplace_back(Stroke{view.at(line), false, 3.2, {{255, 255, 255}, 0.45}, {}});
     items.emplace_back(Stroke{view.at(line), false, 1.4, k_dark, {2, 5}});
   }
@@ -108,77 +116,63 @@ std::vector<Disc> filled_box_discs(const std::vector<Box>& boxes, double work_pl
   return discs;
 }
 
-std::vector<Disc> can_discs(const Job& job, const Scene& scene, const PlanView& view) {
+std::vector<Disc> can_discs(const std::vector<CanType>& types, const std::vector<Can>& cans,
+                            const std::vector<Luminaire>& luminaires, const PlanView& view) {
   constexpr double k_smallest_radius = 5;
   std::vector<Disc> discs;
-  for (std::size_t i = 0; i < scene.luminaires.size(); ++i) {
-    const Luminaire& luminaire = scene.luminaires[i];
-    const double radius = can_size_m(job, job.cans[i], luminaire) / 2 * view.units_per_m;
+  for (std::size_t i = 0; i < luminaires.size(); ++i) {
+    const Luminaire& luminaire = luminaires[i];
+    const double radius = can_size_m(types, cans[i], luminaire) / 2 * view.units_per_m;
     discs.push_back({view.at(Eigen::Vector2d(luminaire.position_m.head<2>())), std::max(k_smallest_radius, radius)});
   }
   return discs;
 }
 
-std::vector<DrawingItem> can_marks(const std::vector<Disc>& cans, FreeSpace& space) {
-  constexpr double k_cross_overshoot = 4;
+std::vector<DrawingItem> can_mark(const Disc& can, bool is_amiss) {
+  const auto& [centre, radius] = can;
+  const double arm = radius + k_cross_overshoot;
+  const double aslant = arm / std::sqrt(2.0);
+  const Eigen::Vector2d first = is_amiss ? Eigen::Vector2d(aslant, aslant) : Eigen::Vector2d(arm, 0);
+  const double width = is_amiss ? 3 : 1.2;
   std::vector<DrawingItem> items;
-  for (std::size_t i = 0; i < cans.size(); ++i) {
-    const auto& [centre, radius] = cans[i];
-    const double arm = radius + k_cross_overshoot;
-    items.emplace_back(Fill{{circle(centre, radius + 2.5)}, k_halo});
-    items.emplace_back(Stroke{circle(centre, radius), true, 2, k_dark, {}});
-    for (const Eigen::Vector2d& half : {Eigen::Vector2d(arm, 0), Eigen::Vector2d(0, arm)}) {
-      items.emplace_back(Stroke{{centre - half, centre + half}, false, 1.2, k_dark, {}});
-    }
-    const std::string number = fixed_text(static_cast<double>(i + 1), 0);
-    const auto label = label_beside(number, {centre, arm}, Weight::bold, space);
-    if (!label) continue;
-    space.take(discs_of(*label));
-    items.emplace_back(*label);
+  items.emplace_back(Fill{{circle(centre, radius + 2.5)}, k_halo});
+  items.emplace_back(Stroke{circle(centre, radius), true, 2, k_dark, {}});
+  for (const Eigen::Vector2d& half : {first, Eigen::Vector2d(first.y(), -first.x())}) {
+    items.emplace_back(Stroke{{centre - half, centre + half}, false, width, k_dark, {}});
   }
   return items;
 }
 
-std::optional<Text> label_beside(const std::string& label, const Disc& mark, Weight weight, const FreeSpace& space) {
-  // Near places first: right, left, above, below, then what lies between.
-  constexpr std::array<double, 20> k_directions_deg{0,   180, 90, 270, 15,  345, 165, 195, 45,  135,
-                                                    225, 315, 30, 60,  120, 150, 210, 240, 300, 330};
-  const Eigen::Vector2d half_size(text_width(label, k_small_text, weight) / 2 + k_halo_width,
-                                  k_cap_height / 2 * k_small_text + k_halo_width);
-  for (const double gap : {3.0, 12.0, 24.0, 40.0}) {
-    for (const double direction_deg : k_directions_deg) {
-      const double angle = direction_deg / 90 * std::acos(0.0);
-      const Eigen::Vector2d direction(std::cos(angle), -std::sin(angle));
-      const Eigen::Vector2d side = (1.5 * direction).cwiseMax(-1).cwiseMin(1);  // of the label's box, toward the mark
-      const Eigen::Vector2d centre = mark.centre + (mark.radius + gap) * direction + side.cwiseProduct(half_size);
-      const Text text = halo_text(label, centre, k_small_text, weight);
-      if (space.is_free(discs_of(text))) return text;
-    }
+std::vector<DrawingItem> can_marks(const std::vector<Disc>& cans, FreeSpace& space) {
+  std::vector<DrawingItem> items;
+  for (std::size_t i = 0; i < cans.size(); ++i) {
+    append(items, can_mark(cans[i], false));
+    const std::string number = fixed_text(static_cast<double>(i + 1), 0);
+    const Disc mark{cans[i].centre, cans[i].radius + k_cross_overshoot};
+    add_label(label_beside(number, mark, Weight::bold, space), space, items);
   }
-  return std::nullopt;
+  return items;
 }
 
-std::vector<DrawingItem> darkest_mark(const WorkPlaneLight& light, const PlanView& view, Units units,
-                                      FreeSpace& space) {
-  constexpr double k_size = 9;
-  const int darkest = light.statistics.minimum_at;
-  const Eigen::Vector2d at = view.at(Eigen::Vector2d(light.grid.points_m[darkest]));
+std::vector<DrawingItem> darkest_mark(const Eigen::Vector2d& at) {
+  constexpr double k_rim = 4;
   const auto diamond = [&](double size) {
     return Polyline{at + Eigen::Vector2d(0, -size), at + Eigen::Vector2d(size, 0), at + Eigen::Vector2d(0, size),
                     at + Eigen::Vector2d(-size, 0)};
   };
-  std::vector<DrawingItem> items;
-  items.emplace_back(Fill{{diamond(k_size + 4)}, k_white});
-  items.emplace_back(Fill{{diamond(k_size)}, k_dark});
-  const Disc mark{at, k_size + 4};
+  return {Fill{{diamond(k_darkest_radius)}, k_white}, Fill{{diamond(k_darkest_radius - k_rim)}, k_dark}};
+}
+
+std::vector<DrawingItem> labelled_darkest_mark(const WorkPlaneLight& light, const PlanView& view, Units units,
+                                               FreeSpace& space) {
+  const int darkest = light.statistics.minimum_at;
+  const Disc mark{view.at(Eigen::Vector2d(light.grid.points_m[darkest])), k_darkest_radius};
+  std::vector<DrawingItem> items = darkest_mark(mark.centre);
   space.take({mark});
   const std::string value = illuminance_text(light.statistics.minimum_lx, light.field.error_lx[darkest], units);
   auto label = label_beside("darkest " + value, mark, Weight::bold, space);
   if (!label) label = label_beside(value, mark, Weight::bold, space);
-  if (label) {
-    space.take(discs_of(*label));
-    items.emplace_back(*label);
-  }
+  add_label(label, space, items);
   return items;
 }
 

@@ -1,22 +1,12 @@
 #include "plan_readings.hpp"
 
-#include "evenlit/drawing/text.hpp"
 #include "isolux_lines.hpp"
-#include "plan_light.hpp"
+#include "plan_labels.hpp"
 
 namespace evenlit {
 namespace {
 
-constexpr double k_longest_name = 240;
 constexpr double k_dot_radius = 4;
-
-std::string short_name(const std::string& name) { return elided(name, k_small_text, Weight::regular, k_longest_name); }
-
-void add_label(const std::optional<Text>& label, FreeSpace& space, std::vector<DrawingItem>& items) {
-  if (!label) return;
-  space.take(discs_of(*label));
-  items.emplace_back(*label);
-}
 
 Polyline outline_of(const Job& job, const TaskArea& area, const PlanView& view) {
   Polyline outline;

@@ -114,13 +114,15 @@ std::vector<DrawingItem> wall_dimensions(const Shape& room, const PlanView& view
   return items;
 }
 
-std::vector<DrawingItem> walls(const Shape& room, const PlanView& view) {
-  const std::vector<Wall> walls = walls_on_sheet(room, view);
+DrawingItem wall_band(const Shape& room, const PlanView& view) {
   Polyline inside = view.at(room.corners_m);
   std::reverse(inside.begin(), inside.end());
-  std::vector<DrawingItem> items;
-  items.emplace_back(Fill{{moved_outward(walls, k_wall_band), inside}, k_dark});
+  return Fill{{moved_outward(walls_on_sheet(room, view), k_wall_band), inside}, k_dark};
+}
 
+std::vector<DrawingItem> wall_names(const Shape& room, const PlanView& view) {
+  const std::vector<Wall> walls = walls_on_sheet(room, view);
+  std::vector<DrawingItem> items;
   // A name has its wall's length, less the corners that open inward, where the neighbour's name is near.
   constexpr double k_corner = 50;
   for (std::size_t i = 0; i < walls.size(); ++i) {

@@ -11,7 +11,10 @@ inline constexpr double k_outside_plan = 84;
 /// Dimension lines of all walls: beside the plan where nothing of it is in the way, beside the wall otherwise.
 std::vector<DrawingItem> wall_dimensions(const Shape& room, const PlanView& view, Units units);
 
-/// The walls as a dark band outside the plan, with their names.
-std::vector<DrawingItem> walls(const Shape& room, const PlanView& view);
+/// The walls as a dark band outside the plan.
+DrawingItem wall_band(const Shape& room, const PlanView& view);
+
+/// The walls' names beside the band.
+std::vector<DrawingItem> wall_names(const Shape& room, const PlanView& view);
 
 }  // namespace evenlit

@@ -6,7 +6,6 @@
 
 #include "coverage.hpp"
 #include "evenlit/base/parallel.hpp"
-#include "evenlit/drawing/colour_map.hpp"
 #include "layer.hpp"
 
 namespace evenlit {
@@ -81,6 +80,8 @@ class Band {
     for (int x = 0; x < image_.width; ++x) {
       columns[x] = neighbours(x, scale_ * field.first.x(), scale_ * field.spacing.x(), field.columns);
     }
+    const std::array<Rgb, 256>& colours = evenlit::colours(picture->colours);
+    const double range = picture->top - picture->bottom;
     std::vector<float> steps(field.columns);  // the field along one row of pixels, in steps of the colour map
     int steps_y = -1;
     coverage_.sweep([&](int y, int x_begin, int x_end, float coverage) {
@@ -88,13 +89,13 @@ class Band {
         const Neighbours row = neighbours(y, scale_ * field.first.y(), scale_ * field.spacing.y(), field.rows);
         for (int i = 0; i < field.columns; ++i) {
           const double value = field.at(i, row.first) + row.share * (field.at(i, row.second) - field.at(i, row.first));
-          steps[i] = static_cast<float>(255 * std::clamp(value / picture->top, 0.0, 1.0) + 0.5);
+          steps[i] = static_cast<float>(255 * std::clamp((value - picture->bottom) / range, 0.0, 1.0) + 0.5);
         }
       }
       for (int x = x_begin; x < x_end; ++x) {
         const Neighbours& column = columns[x];
         const float step = steps[column.first] + column.share * (steps[column.second] - steps[column.first]);
-        const Rgb& colour = k_cividis[static_cast<std::size_t>(step)];
+        const Rgb& colour = colours[static_cast<std::size_t>(step)];
         if (coverage == 1) {
           image_.at(x, y) = colour;
         } else {

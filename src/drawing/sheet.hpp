@@ -9,6 +9,11 @@
 
 namespace evenlit {
 
+/// Items after others.
+inline void append(std::vector<DrawingItem>& items, std::vector<DrawingItem> more) {
+  items.insert(items.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
+}
+
 /// A drawing as it grows.
 struct Sheet {
   std::vector<DrawingItem> items;
@@ -22,9 +27,7 @@ struct Sheet {
     items.emplace_back(Stroke{{{x0, y0}, {x1, y1}}, false, width, ink, {}});
   }
 
-  void add(std::vector<DrawingItem> more) {
-    items.insert(items.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
-  }
+  void add(std::vector<DrawingItem> more) { append(items, std::move(more)); }
 };
 
 }  // namespace evenlit

@@ -212,16 +212,19 @@ Result<Comparison> compared(const Job& job, const std::vector<PhotometricFile>& 
   for (std::size_t i = 0; i < cans.size(); ++i) {
     scene.luminaires.clear();
     for (const int can : cans[i]) scene.luminaires.push_back(luminaires[static_cast<std::size_t>(can)]);
-    const auto [light, read] = room_light(scene, grid, job.target_lx, *readings, columns_of(table, cans[i]));
-    const Job lit = places.job_of(cans[i]);
+    auto [light, read] = room_light(scene, grid, job.target_lx, *readings, columns_of(table, cans[i]));
+    Job laid_out = places.job_of(cans[i]);
     ComparedLayout& row = result.rows[i];
     row.statistics = light.statistics;
     row.average_error_lx = light.average_error_lx;
     row.minimum_error_lx = light.field.error_lx[light.statistics.minimum_at];
     row.watts = light.watts;
-    row.cost = cost_of(lit);
+    row.cost = cost_of(laid_out);
     row.wants = wants_of(job, figures_of(row, read.task_areas));
-    row.misfits = misfit_count(lit, type_of(row.layout, pattern));
+    row.misfits = misfit_count(laid_out, type_of(row.layout, pattern));
+    row.cans = std::move(laid_out.cans);
+    row.luminaires = scene.luminaires;
+    row.field = std::move(light.field);
   }
   result.fewest = fewest(result.rows);
   return result;

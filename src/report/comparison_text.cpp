@@ -32,17 +32,20 @@ std::string name_cell(const ComparedLayout& row) { return row.moves.empty() ? ro
 
 std::string light_table(const Job& job, const Comparison& comparison) {
   const bool is_imperial = job.units == Units::imperial;
-  std::string text = fmt::format("\n  {:<24} {:>4} {:>6} {:>6} {:>7} {:>6} {:>7} {:>6} {:>4}\n", "Layout", "Cans",
-                                 "Avg", "Min", "Min/avg", "10th", "Target", is_imperial ? "W/ft2" : "W/m2", "Hits");
+  std::string text =
+      fmt::format("\n{:>3}  {:<24} {:>4} {:>5} {:>5} {:>7} {:>5} {:>7} {:>6} {:>4}\n", "No", "Layout", "Cans", "Avg",
+                  "Min", "Min/avg", "10th", "Target", is_imperial ? "W/ft2" : "W/m2", "Hits");
+  int number = 0;
   for (const ComparedLayout& row : comparison.rows) {
     const bool is_fewest = row.gives_all() && row.count() == comparison.fewest;
     const Statistics& s = row.statistics;
-    text += fmt::format("{} {:<24} {:>4} {:>6} {:>6} {:>7} {:>6} {:>7} {:>6} {:>4}\n", is_fewest ? '*' : ' ',
-                        name_cell(row), row.count(), light_cell(s.average_lx, row.average_error_lx, job.units),
-                        light_cell(s.minimum_lx, row.minimum_error_lx, job.units), fixed_text(s.uniformity_min_avg, 2),
-                        light_cell(s.p10_lx, row.average_error_lx, job.units),
-                        s.share_at_target ? percent_text(*s.share_at_target) : k_none, power_cell(job, comparison, row),
-                        row.misfits ? std::to_string(*row.misfits) : k_none);
+    text +=
+        fmt::format("{:>3}{} {:<24} {:>4} {:>5} {:>5} {:>7} {:>5} {:>7} {:>6} {:>4}\n", ++number, is_fewest ? '*' : ' ',
+                    name_cell(row), row.count(), light_cell(s.average_lx, row.average_error_lx, job.units),
+                    light_cell(s.minimum_lx, row.minimum_error_lx, job.units), fixed_text(s.uniformity_min_avg, 2),
+                    light_cell(s.p10_lx, row.average_error_lx, job.units),
+                    s.share_at_target ? percent_text(*s.share_at_target) : k_none, power_cell(job, comparison, row),
+                    row.misfits ? std::to_string(*row.misfits) : k_none);
   }
   return text +
          paragraph(fmt::format("Avg, Min, 10th: {} on the work plane; a tenth of it is darker than 10th. Target: "

@@ -8,6 +8,13 @@ namespace {
 
 const std::string k_family_room = "'" EVENLIT_SOURCE_DIR "/scenes/family-room.toml'";
 
+/// From the header of a PNG: bytes 16 to 19, the highest first (ISO/IEC 15948, 11.2.2).
+unsigned png_width(const std::string& bytes) {
+  unsigned width = 0;
+  for (std::size_t i = 16; i < 20; ++i) width = 256 * width + static_cast<unsigned char>(bytes.at(i));
+  return width;
+}
+
 }  // namespace
 
 TEST_CASE("compare: the family room's layouts as table, CSV and JSON", "[cli]") {
@@ -38,6 +45,62 @@ TEST_CASE("compare: the job's own row says what light says", "[cli]") {
   CHECK(row["average_lx"].get<double>() == Approx(work_plane["average_lx"].get<double>()).epsilon(0.002));
   CHECK(row["uniformity_minimum_over_average"].get<double>() ==
         Approx(work_plane["uniformity_minimum_over_average"].get<double>()).epsilon(0.005));
+}
+
+TEST_CASE("compare: a sheet of plans and a difference map, as PNG and as SVG", "[cli]") {
+  const Folder folder;
+  folder.write("room.toml", sample_job());
+  const std::string compare = "evenlit compare room.toml --counts 2,4 ";
+  const Run run = folder.run(compare + "--sheet all.png --difference 2,1 --difference-map change.svg");
+  CHECK(run.status == 0);
+  CHECK(run.err.empty());
+  CHECK(run.out.find("\n  1* as in the job ") != std::string::npos);
+  CHECK(folder.files().size() == 3);
+  CHECK(folder.read("all.png").starts_with("\x89PNG"));
+  const std::string change = folder.read("change.svg");
+  CHECK(change.starts_with("<svg "));
+  CHECK(change.find(": layout 1 against layout 2</text>") != std::string::npos);
+  // The other way round every sign changes.
+  CHECK(folder.run(compare + "--difference 1,2 --difference-map back.svg").status == 0);
+  CHECK(folder.read("back.svg").find(": layout 2 against layout 1</text>") != std::string::npos);
+  CHECK(folder.run(compare + "--sheet all.svg --width 700 --difference 2,1 --difference-map change.png").status == 0);
+  CHECK(folder.read("all.svg").find(">as in the job</text>") != std::string::npos);
+  CHECK(png_width(folder.read("change.png")) == 700);
+  CHECK(folder.run(compare + "--difference 2,1 --difference-map change.png").status == 0);
+  CHECK(png_width(folder.read("change.png")) == 1200);
+}
+
+TEST_CASE("compare: pictures that cannot be are refused and nothing is written", "[cli]") {
+  const Folder folder;
+  folder.write("room.toml", sample_job());
+  const auto refusal = [&](const std::string& options) {
+    const Run run = folder.run("evenlit compare room.toml --counts 2 --csv a.csv " + options);
+    INFO(options);
+    CHECK(run.status == 2);
+    CHECK(run.out.empty());
+    CHECK(folder.files().size() == 1);
+    return run.err;
+  };
+  const auto has = [](const std::string& text, const std::string& part) {
+    INFO(text);
+    CHECK(text.find(part) != std::string::npos);
+  };
+  const std::string to_file = " --difference-map d.png";
+  for (const std::string pair : {"1", "1,2,3", "a,b", "0,1", "1.5,2", "1;2"}) {
+    has(refusal("--difference '" + pair + "'" + to_file),
+        "is not two numbers of layouts\nhint: write the numbers that stand before two layouts in the table, like "
+        "1,4\n");
+  }
+  has(refusal("--difference 2,2" + to_file), "--difference \"2,2\" names one layout twice\n");
+  has(refusal("--difference 1,900" + to_file),
+      "--difference 1,900 names a layout that is not there\nhint: the layouts of these counts have the numbers 1 to ");
+  has(refusal("--difference 1,2"), "--difference does nothing without --difference-map\n");
+  has(refusal("--difference-map d.png"), "--difference-map does nothing without --difference\n");
+  has(refusal("--sheet all.pdf"), "--sheet all.pdf is neither a PNG nor an SVG file\n");
+  has(refusal("--width 800"), "--width does nothing without --sheet or --difference-map\n");
+  has(refusal("--sheet all.png --width 12"), "is not a width in pixels");
+  has(refusal("--sheet a.csv.png --difference 1,2 --difference-map a.csv.png"), "a.csv.png");
+  has(refusal("--sheet nowhere/all.png"), "nowhere");
 }
 
 TEST_CASE("compare: mistakes are refused as by every command", "[cli]") {

@@ -49,3 +49,23 @@ TEST_CASE("the ends of the scale hold what lies beyond", "[drawing][exact]") {
   CHECK(colour_map(127.4 / 255) == k_cividis[127]);
   CHECK(colour_map(127.6 / 255) == k_cividis[128]);
 }
+
+TEST_CASE("the colours of a change are the published classes, run backwards", "[drawing][published]") {
+  // ColorBrewer 2.0, PuOr, 11 classes: 7f3b08, b35806, e08214, fdb863, fee0b6, f7f7f7, d8daeb, b2abd2, 8073ac, 542788,
+  // 2d004b. A class is 25.5 steps from the next, so that every second one is an entry of the table.
+  CHECK(k_purple_orange[0] == Rgb{0x2d, 0x00, 0x4b});
+  CHECK(k_purple_orange[51] == Rgb{0x80, 0x73, 0xac});
+  CHECK(k_purple_orange[102] == Rgb{0xd8, 0xda, 0xeb});
+  CHECK(k_purple_orange[153] == Rgb{0xfe, 0xe0, 0xb6});
+  CHECK(k_purple_orange[204] == Rgb{0xe0, 0x82, 0x14});
+  CHECK(k_purple_orange[255] == Rgb{0x7f, 0x3b, 0x08});
+}
+
+TEST_CASE("no change is the lightest of its colours", "[drawing][property]") {
+  // Between the two middle entries; both sides darken from there.
+  for (std::size_t i = 1; i <= 127; ++i) CHECK(lightness(k_purple_orange[i]) > lightness(k_purple_orange[i - 1]) - 0.2);
+  for (std::size_t i = 129; i < 256; ++i)
+    CHECK(lightness(k_purple_orange[i]) < lightness(k_purple_orange[i - 1]) + 0.2);
+  CHECK(lightness(k_purple_orange[127]) > 96);
+  CHECK(lightness(k_purple_orange[128]) > 96);
+}

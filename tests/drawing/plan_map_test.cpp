@@ -1,5 +1,6 @@
 #include "evenlit/drawing/plan_map.hpp"
 
+#include <Eigen/Geometry>
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <numbers>
@@ -11,6 +12,7 @@
 #include "evenlit/drawing/rasterise.hpp"
 #include "evenlit/drawing/text.hpp"
 #include "free_space.hpp"
+#include "plan_ceiling.hpp"
 #include "plan_light.hpp"
 
 using namespace evenlit;
@@ -32,6 +34,17 @@ bool says(const Drawing& drawing, const std::string& wanted) {
   return false;
 }
 
+/// A vent, a pipe with a bend, a smoke detector, a fan around its box; from the walls of a rectangular room.
+void add_what_is_in_the_ceiling(Job& job) {
+  KeepOut vent{.name = "vent", .shape = TapedRectangle{}, .clearance_m = 0.1};
+  auto& rectangle = std::get<TapedRectangle>(vent.shape);
+  rectangle = {.from = {{"west", 0.5}, {"south", 0.6}}, .width_m = 0.4, .depth_m = 0.2};
+  const KeepOut pipe{.name = "pipe", .shape = Polygon{{2, 0}, {2.1, 0}, {2.1, 2}, {3, 2}, {3, 2.1}, {2, 2.1}}};
+  const KeepOut detector{.name = "smoke detector", .shape = TapedCircle{{{"west", 3.4}, {"south", 1}}, 0.15}};
+  job.keep_outs = {vent, pipe, detector};
+  job.fans = {{.name = "fan", .from = {{"west", 3.4}, {"south", 2.4}}, .diameter_m = 1.3, .drop_m = 0.3}};
+}
+
 std::vector<sample::Lit> rooms() {
   std::vector<sample::Lit> all;
   all.push_back(sample::living_room());
@@ -40,6 +53,7 @@ std::vector<sample::Lit> rooms() {
   all.push_back(sample::rectangular_room("Community hall", 60, 20, 10, 4, 0.4));
   all.push_back(sample::rectangular_room("Corridor", 4, 40, 1, 8, 0.3));
   all.push_back(sample::rectangular_room("Workshop", 24, 24, 6, 6, 0.3));
+  add_what_is_in_the_ceiling(all.front().job);
   for (sample::Lit& lit : all) lit.job.joists = {Joists{"south", 0.4, 0.4064, 0.0381}};
   all.back().job.units = Units::metric;
   return all;
@@ -179,8 +193,79 @@ TEST_CASE("task areas are outlined and points marked, with their names", "[drawi
   CHECK(thin_dashes == 2);
 }
 
+TEST_CASE("what is in the ceiling is named", "[drawing][exact]") {
+  sample::Lit lit = sample::living_room();
+  add_what_is_in_the_ceiling(lit.job);
+  const Drawing drawing = map_of(lit);
+  for (const char* name : {"vent", "pipe", "smoke detector", "fan"}) CHECK(says(drawing, name));
+}
+
+// Hatching and outline lie within the keep-out; the line of its clearance is followed on a lattice of 2 units of the
+// sheet, so it may cut a corner by 2 units. A circle is drawn within 1/20 unit.
+TEST_CASE("keep-outs lie where they are, their clearance around them, fans' blades in a circle", "[drawing][exact]") {
+  sample::Lit lit = sample::living_room();
+  add_what_is_in_the_ceiling(lit.job);
+  const PlanView view{100, {0, 0}};
+  lit.job.keep_outs.resize(1);
+  const Eigen::AlignedBox2d vent(Eigen::Vector2d(50, -80), Eigen::Vector2d(90, -60));
+  int clearance_points = 0;
+  int blade_points = 0;
+  for (const DrawingItem& item : ceiling_marks(lit.job, view)) {
+    const Stroke* stroke = std::get_if<Stroke>(&item);
+    if (stroke == nullptr) continue;
+    for (const Eigen::Vector2d& point : stroke->points) {
+      const double from_vent = vent.exteriorDistance(point);
+      const double from_hub = (point - Eigen::Vector2d(340, -240)).norm();
+      if (stroke->dash.size() == 2) {
+        ++clearance_points;
+        CHECK(from_vent == Approx(10).margin(2).epsilon(0));
+      } else if (stroke->dash.size() == 4) {
+        ++blade_points;
+        CHECK(from_hub == Approx(65).margin(0.05).epsilon(0));
+      } else if (stroke->ink == k_dark) {
+        CHECK(from_vent < 1e-9);
+      }
+    }
+  }
+  CHECK(clearance_points > 8);
+  CHECK(blade_points > 8);
+
+  // Against a wall the clearance ends there.
+  std::get<TapedRectangle>(lit.job.keep_outs[0].shape).from[0].distance_m = 0;
+  for (const DrawingItem& item : ceiling_marks(lit.job, view)) {
+    const Stroke* stroke = std::get_if<Stroke>(&item);
+    if (stroke == nullptr) continue;
+    for (const Eigen::Vector2d& point : stroke->points) CHECK(point.x() >= -1e-9);
+  }
+}
+
+// A circle and clearances of the greatest lengths that a job may have, and a rectangle through the whole room.
+TEST_CASE("what is in the ceiling is drawn within the room, however large it is", "[drawing][property]") {
+  sample::Lit lit = sample::living_room();
+  KeepOut shaft{.name = "shaft", .shape = TapedCircle{{{"west", 2}, {"south", 2}}, 1000}, .clearance_m = 100};
+  KeepOut duct{.name = "duct", .shape = TapedRectangle{}, .clearance_m = 100};
+  std::get<TapedRectangle>(duct.shape) = {
+      .from = {{"west", -400}, {"south", 1}}, .width_m = 1000, .depth_m = 0.3, .turn_deg = 3};
+  KeepOut vent{.name = "vent", .shape = TapedRectangle{}, .clearance_m = 0.5};
+  std::get<TapedRectangle>(vent.shape) = {.from = {{"west", 0}, {"south", 0}}, .width_m = 0.3, .depth_m = 0.3};
+  lit.job.keep_outs = {shaft, duct, vent};
+  lit.job.fans = {{.name = "fan", .from = {{"west", 3}, {"south", 2}}, .diameter_m = 1000, .drop_m = 0.3}};
+  const PlanView view{100, {0, 0}};
+  const Eigen::AlignedBox2d room = bounds_of(view.at(lit.job.room.corners_m));
+  const std::vector<DrawingItem> marks = ceiling_marks(lit.job, view);
+  CHECK(marks.size() > 20);
+  for (const DrawingItem& item : marks) {
+    const Stroke* stroke = std::get_if<Stroke>(&item);
+    if (stroke == nullptr) continue;
+    for (const Eigen::Vector2d& point : stroke->points) CHECK(room.exteriorDistance(point) < 1e-6);
+  }
+  CHECK(ceiling_discs(lit.job, view).size() < 1000);
+  CHECK(map_of(lit).items.size() > marks.size());
+}
+
 TEST_CASE("names of very many task areas and points lie over nothing", "[drawing][property]") {
   sample::Lit lit = sample::living_room();
+  add_what_is_in_the_ceiling(lit.job);
   for (int i = 0; i < 40; ++i) {
     NamedPoint point;
     point.name = "point of some name " + std::to_string(i);

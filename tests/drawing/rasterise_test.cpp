@@ -134,3 +134,16 @@ TEST_CASE("false colour is constant beyond the outermost points and above the to
   CHECK(image.at(0, 7) == colour_map(0.5));
   CHECK(image.at(9, 0) == colour_map(1));
 }
+
+TEST_CASE("false colour of a change runs from its bottom to its top", "[drawing][exact]") {
+  const SampledField ramp{{0, 0}, {100, 10}, 2, 1, {-2, 2}};
+  const Image image = render(100, 10, FalseColour{ramp, 2, {box(0, 0, 100, 10)}, -2, ColourMap::change}, 100);
+  for (const int x : {0, 20, 37, 49, 50, 62, 80, 99}) {
+    INFO(x);
+    const double value = -2 + 4 * (x + 0.5) / 100;
+    CHECK(image.at(x, 5) == k_purple_orange[static_cast<std::size_t>(255 * (value + 2) / 4 + 0.5)]);
+  }
+  const SampledField beyond{{0, 0}, {100, 10}, 2, 1, {-3, -5}};
+  const Image least = render(100, 10, FalseColour{beyond, 2, {box(0, 0, 100, 10)}, -2, ColourMap::change}, 100);
+  CHECK(least.at(50, 5) == k_purple_orange.front());
+}

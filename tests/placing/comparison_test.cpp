@@ -67,6 +67,19 @@ TEST_CASE("comparison: each layout has the light that it has alone", "[placing][
           row.average_error_lx + light.average_error_lx);
     CHECK(std::abs(row.statistics.minimum_lx - light.statistics.minimum_lx) <=
           row.minimum_error_lx + light.field.error_lx[light.statistics.minimum_at]);
+    REQUIRE(row.field.total_lx.size() == std::ssize(light.grid.points_m));
+    // Of places that differ by rounding alone the first is the darkest.
+    CHECK(row.field.total_lx[row.statistics.minimum_at] == Approx(row.statistics.minimum_lx).epsilon(1e-6));
+    CHECK((row.field.total_lx - light.field.total_lx).cwiseAbs().mean() <=
+          (row.field.error_lx + light.field.error_lx).mean());
+    REQUIRE(row.cans.size() == alone.cans.size());
+    REQUIRE(row.luminaires.size() == alone.cans.size());
+    for (std::size_t can = 0; can < row.cans.size(); ++can) {
+      // Tapes are added and subtracted on the way: some 1e-15 m.
+      const Eigen::Vector2d place_m = *plan_position(job.room, row.cans[can]);
+      CHECK((place_m - *plan_position(job.room, alone.cans[can])).norm() < 1e-9);
+      CHECK((place_m - row.luminaires[can].position_m.head<2>()).norm() < 1e-9);
+    }
     CHECK(row.average_error_lx < 0.005 * row.statistics.average_lx);
     const std::vector<CanHole> holes = hole_check(alone).holes;
     CHECK(row.misfits == std::ranges::count_if(holes, [](const CanHole& hole) { return !hole.hits.empty(); }));

@@ -14,7 +14,19 @@ namespace evenlit {
 ///         the published table in 1/255ths
 extern const std::array<Rgb, 256> k_cividis;
 
-/// The colour of `fraction` of the scale; values outside 0...1 take the end colours.
+/// The colours of a change, purple for less over near-white for none to orange for more: PuOr run backwards, safe for
+/// people with and without red-green colour blindness. Both ends are dark: a black-and-white print needs signs as well.
+///
+/// @source C. A. Brewer, M. Harrower, The Pennsylvania State University, ColorBrewer 2.0, diverging scheme PuOr in 11
+///         classes (Apache-style licence); straight lines in sRGB between the classes
+extern const std::array<Rgb, 256> k_purple_orange;
+
+/// What the colours of a picture stand for.
+enum class ColourMap { light, change };
+
+const std::array<Rgb, 256>& colours(ColourMap map);
+
+/// The colour of `fraction` of the scale of light; values outside 0...1 take the end colours.
 Rgb colour_map(double fraction);
 
 }  // namespace evenlit

@@ -5,6 +5,7 @@
 #include <variant>
 #include <vector>
 
+#include "evenlit/drawing/colour_map.hpp"
 #include "evenlit/drawing/image.hpp"
 #include "evenlit/drawing/sampled_field.hpp"
 
@@ -59,11 +60,13 @@ struct Text {
   friend bool operator==(const Text&, const Text&) = default;
 };
 
-/// A field painted in the colours of `colour_map`, from 0 to `top`.
+/// A field painted in colours, from `bottom` to `top`; values beyond take the colours at the ends.
 struct FalseColour {
   SampledField field;          ///< in the drawing's coordinates
-  double top = 1;              ///< > 0; the value of the last colour, which greater values share
+  double top = 1;              ///< > bottom; the value of the last colour
   std::vector<Polyline> clip;  ///< outlines of the area painted
+  double bottom = 0;           ///< the value of the first colour
+  ColourMap colours = ColourMap::light;
 
   friend bool operator==(const FalseColour&, const FalseColour&) = default;
 };

@@ -20,8 +20,9 @@ struct PlanMapOptions {
 double automatic_top_lx(double maximum_lx, Units units);
 
 /// The light on the work plane as a false-colour plan to scale: isolux lines, walls with names and dimensions, framing,
-/// cans with their numbers in the job's order, the darkest point, a scale in both units and the figures that matter.
-/// Where the work plane has a margin, the light in it is painted too; a dotted line encloses what the figures count.
+/// keep-outs and fans, cans with their numbers in the job's order, the darkest point, a scale in both units and the
+/// figures that matter. Where the work plane has a margin, the light in it is painted too; a dotted line encloses what
+/// the figures count.
 ///
 /// The sheet is 1200 units wide and as tall as the room needs; no text is smaller than 18 units.
 ///

@@ -18,8 +18,11 @@ struct ComparedLayout {
   Layout layout;                ///< the job's own is called "as in the job" and has neither rows, columns nor spacing
   std::vector<PartMove> moves;  ///< of the layout in the row before, to clear what it hits; then the name ends in
                                 ///< ", moved"
-  Statistics statistics;        ///< on the work plane
-  double average_error_lx = 0;  ///< the engine's estimate of its own numerical error
+  std::vector<Can> cans;        ///< of the job with this layout, those that stay first
+  std::vector<Luminaire> luminaires;  ///< one a can
+  Field field;                        ///< on the grid's points
+  Statistics statistics;              ///< on the work plane
+  double average_error_lx = 0;        ///< the engine's estimate of its own numerical error
   double minimum_error_lx = 0;
   std::optional<double> watts;  ///< of all cans; empty where the power of one that is on is not known
   std::optional<double> cost;   ///< of all cans; empty where a price is not known

@@ -1,0 +1,237 @@
+#include "evenlit/drawing/layout_sheet.hpp"
+
+#include <fmt/format.h>
+
+#include <Eigen/Geometry>
+#include <algorithm>
+#include <cmath>
+#include <span>
+
+#include "evenlit/base/figures.hpp"
+#include "evenlit/base/number.hpp"
+#include "evenlit/drawing/plan_map.hpp"
+#include "evenlit/drawing/text.hpp"
+#include "evenlit/placing/hole_check.hpp"
+#include "light_scale.hpp"
+#include "map_sheet.hpp"
+#include "plan_light.hpp"
+#include "room_plan.hpp"
+
+namespace evenlit {
+namespace {
+
+constexpr double k_least_content = 1000;
+constexpr double k_least_panel = 480;
+constexpr double k_between_panels = 48;
+constexpr double k_panel_heading = 52;
+constexpr double k_panel_figures = 92;
+constexpr double k_name_size = 26;
+constexpr double k_half_number = 20;  // half the width of the box around a layout's number
+
+using Layouts = std::span<const ComparedLayout>;
+
+/// All panels are alike.
+struct Panels {
+  int columns = 1;
+  int rows = 1;
+  double width = 0;
+  double height = 0;
+  double units_per_m = 1;
+
+  [[nodiscard]] double content_width() const { return columns * width + (columns - 1) * k_between_panels; }
+  [[nodiscard]] double content_height() const { return rows * height + (rows - 1) * k_between_panels; }
+
+  /// The top left corner of a panel, in a sheet whose first is at `first`.
+  [[nodiscard]] Eigen::Vector2d corner(int panel, const Eigen::Vector2d& first) const {
+    return first + Eigen::Vector2d((panel % columns) * (width + k_between_panels),
+                                   (panel / columns) * (height + k_between_panels));
+  }
+};
+
+Panels panels_in(int columns, int count, const Polygon& plan_m) {
+  constexpr double k_tallest = 1.25;  // plan over panel
+  const Eigen::Vector2d size_m = bounds_of(plan_m).sizes();
+  Panels panels{.columns = columns, .rows = (count + columns - 1) / columns};
+  panels.width = std::max(k_least_panel, (k_least_content - (columns - 1) * k_between_panels) / columns);
+  panels.units_per_m = std::min((panels.width - 2 * k_wall_band) / size_m.x(), k_tallest * panels.width / size_m.y());
+  panels.height = k_panel_heading + panels.units_per_m * size_m.y() + 2 * k_wall_band + k_panel_figures;
+  return panels;
+}
+
+/// So many columns that the sheet comes nearest to 4 : 3.
+Panels best_panels(int count, const Polygon& plan_m) {
+  constexpr double k_wanted = 4.0 / 3;
+  constexpr double k_around_panels = 420;  // about the height of heading, scale, legend and foot
+  const auto misfit = [&](const Panels& panels) {
+    const double width = panels.content_width() + 2 * k_map_margin;
+    return std::abs(std::log(width / (panels.content_height() + k_around_panels) / k_wanted));
+  };
+  Panels best = panels_in(1, count, plan_m);
+  for (int columns = 2; columns <= count; ++columns) {
+    const Panels panels = panels_in(columns, count, plan_m);
+    if (misfit(panels) < misfit(best)) best = panels;
+  }
+  return best;
+}
+
+/// A layout's number in a box.
+std::vector<DrawingItem> number_mark(const std::string& number, bool is_dark) {
+  constexpr double k_half_height = 16;
+  const Polyline box{{-k_half_number, -k_half_height},
+                     {k_half_number, -k_half_height},
+                     {k_half_number, k_half_height},
+                     {-k_half_number, k_half_height}};
+  Text text = centred_text(number, {0, 0}, k_small_text, Weight::bold);
+  if (is_dark) text.ink = k_white;
+  return {Fill{{box}, is_dark ? k_dark : k_white}, Stroke{box, true, 2, k_dark, {}}, text};
+}
+
+bool is_fewest(const ComparedLayout& layout, const Comparison& comparison) {
+  return layout.gives_all() && layout.count() == comparison.fewest;
+}
+
+/// For each can whether it does not fit.
+std::vector<bool> misfit_flags(const Job& job, const ComparedLayout& layout) {
+  std::vector<bool> flags(layout.cans.size(), false);
+  if (layout.misfits.value_or(0) == 0) return flags;
+  Job laid_out = job;
+  laid_out.cans = layout.cans;
+  for (const int can : misfits(laid_out)) flags[static_cast<std::size_t>(can)] = true;
+  return flags;
+}
+
+std::vector<DrawingItem> panel_picture(const RoomPlan& plan, const Grid& grid, const ComparedLayout& layout,
+                                       double top_lx) {
+  const auto& [job, boxes, view] = plan;
+  const SampledField field_m = close_field(sampled_field(grid, layout.field.total_lx));
+  FreeSpace space = free_space(plan);
+  const std::vector<Disc> holes = can_discs(job.can_types, layout.cans, layout.luminaires, view);
+  const Disc darkest{view.at(Eigen::Vector2d(grid.points_m[static_cast<std::size_t>(layout.statistics.minimum_at)])),
+                     k_darkest_radius};
+  space.take(holes);
+  space.take({darkest});
+  std::vector<DrawingItem> items = room_picture(
+      plan, {{.field = view.at(field_m), .top = top_lx},
+             isolux_lines(field_m, job.room.corners_m, isolux_levels(job, top_lx), view, k_smallest_text, space),
+             {}});
+  const std::vector<bool> amiss = misfit_flags(job, layout);
+  for (std::size_t i = 0; i < holes.size(); ++i) append(items, can_mark(holes[i], amiss[i]));
+  append(items, darkest_mark(darkest.centre));
+  return items;
+}
+
+void add_panel_heading(Sheet& sheet, const std::string& number, const std::string& name, bool is_dark,
+                       const Eigen::Vector2d& corner, double width) {
+  constexpr double k_middle = 20;
+  constexpr double k_after_number = 2 * k_half_number + 14;
+  sheet.add(moved(number_mark(number, is_dark), corner + Eigen::Vector2d(k_half_number, k_middle)));
+  sheet.write(elided(name, k_name_size, Weight::bold, width - k_after_number), corner.x() + k_after_number,
+              corner.y() + k_middle + k_cap_height / 2 * k_name_size, k_name_size, Weight::bold, k_dark);
+}
+
+void add_panel_figures(Sheet& sheet, const Job& job, const ComparedLayout& layout, const Eigen::Vector2d& corner,
+                       double width) {
+  const double unit = unit_lx(job.units);
+  const Statistics& s = layout.statistics;
+  const std::string unit_text = unit_name(job.units);
+  const std::vector<std::pair<std::string, std::string>> figures{
+      {"Cans", std::to_string(layout.count())},
+      {"Avg " + unit_text, rounded_text(s.average_lx / unit, layout.average_error_lx / unit)},
+      {"Min " + unit_text, rounded_text(s.minimum_lx / unit, layout.minimum_error_lx / unit)},
+      {"Min/avg", fixed_text(s.uniformity_min_avg, 2)},
+      {"Hits", layout.misfits ? std::to_string(*layout.misfits) : "–"}};
+  double x = corner.x();
+  for (const auto& [name, value] : figures) {
+    sheet.write(name, x, corner.y() + 38, k_smallest_text, Weight::regular, k_grey);
+    sheet.write(value, x, corner.y() + 72, 28, Weight::bold, k_dark);
+    x += width / static_cast<double>(figures.size());
+  }
+}
+
+std::vector<std::string> lines_below_title(const Job& job, const Comparison& comparison, Layouts shown) {
+  std::string first = shown.size() < comparison.rows.size()
+                          ? fmt::format("The first {} of {} layouts", shown.size(), comparison.rows.size())
+                          : fmt::format("{} {}", shown.size(), shown.size() == 1 ? "layout" : "layouts");
+  if (const auto target = target_text(job)) first += "  ·  " + *target;
+  std::string second =
+      fmt::format("Light on the work plane {} above the floor", length_text(job.work_plane.height_m, job.units));
+  if (comparison.others > 0) second += fmt::format(", with {} more of the job's cans in each", comparison.others);
+  return {fmt::format("{}  ·  cans: {}", first, comparison.type), second};
+}
+
+bool is_any_brighter(Layouts shown, double top_lx) {
+  return std::ranges::any_of(shown,
+                             [&](const ComparedLayout& layout) { return layout.statistics.maximum_lx > top_lx; });
+}
+
+std::vector<LegendEntry> legend(const Job& job, const Comparison& comparison, Layouts shown, double top_lx) {
+  constexpr double k_radius = 9;
+  std::vector<LegendEntry> entries{{can_mark({{0, 0}, k_radius}, false), "can"}};
+  if (std::ranges::any_of(shown, [](const ComparedLayout& layout) { return layout.misfits.value_or(0) > 0; })) {
+    entries.push_back({can_mark({{0, 0}, k_radius}, true), "can that hits something"});
+  }
+  entries.push_back({darkest_mark({0, 0}), "darkest point"});
+  if (!job.joists.empty() || !job.members.empty()) entries.push_back({framing_sample(), "framing"});
+  if (comparison.fewest)
+    entries.push_back({number_mark("1", true), "fewest cans that reach the target on average", 2 * k_half_number});
+  if (is_any_brighter(shown, top_lx)) {
+    const Polyline patch{{-15, -9}, {15, -9}, {15, 9}, {-15, 9}};
+    entries.push_back(
+        {{Fill{{patch}, {colours(ColourMap::light).back()}}, Stroke{patch, true, 1.2, k_dark, {}}},
+         fmt::format("{} {} and brighter", level_text(top_lx / unit_lx(job.units)), unit_name(job.units))});
+  }
+  return entries;
+}
+
+double worst_error_share(Layouts shown) {
+  double worst = 0;
+  for (const ComparedLayout& layout : shown) {
+    const double average_lx = layout.statistics.average_lx;
+    if (average_lx > 0) worst = std::max(worst, layout.field.error_lx.maxCoeff() / average_lx);
+  }
+  return worst;
+}
+
+/// Where the colours end. A layout of many cans would leave the others all alike and dark: where there is a target,
+/// twice as bright is bright enough to be told apart, unless half of the layouts are brighter still.
+double sheet_top_lx(const Job& job, Layouts shown) {
+  std::vector<double> brightest_lx;
+  for (const ComparedLayout& layout : shown) brightest_lx.push_back(layout.statistics.maximum_lx);
+  std::ranges::sort(brightest_lx);
+  const double middle_lx = brightest_lx[brightest_lx.size() / 2];
+  const double wanted_lx = job.target_lx ? std::max(2 * *job.target_lx, middle_lx) : brightest_lx.back();
+  return automatic_top_lx(std::min(wanted_lx, brightest_lx.back()), job.units);
+}
+
+}  // namespace
+
+Drawing layout_sheet(const Job& job, const std::vector<Box>& boxes, const Grid& grid, const Comparison& comparison) {
+  const Layouts shown = Layouts(comparison.rows).first(std::min<std::size_t>(comparison.rows.size(), k_most_panels));
+  const double top_lx = sheet_top_lx(job, shown);
+  const Polygon& plan_m = job.room.corners_m;
+  const Panels panels = best_panels(static_cast<int>(shown.size()), plan_m);
+  const Width content{k_map_margin, k_map_margin + panels.content_width()};
+  Sheet sheet;
+  const Eigen::Vector2d first(
+      content.left, 24 + add_map_heading(sheet, job.room.name, lines_below_title(job, comparison, shown), content));
+  const Eigen::AlignedBox2d bounds_m = bounds_of(plan_m);
+  for (std::size_t i = 0; i < shown.size(); ++i) {
+    const Eigen::Vector2d corner = panels.corner(static_cast<int>(i), first);
+    const Eigen::Vector2d plan_corner = corner + Eigen::Vector2d(k_wall_band, k_panel_heading + k_wall_band);
+    const PlanView view{panels.units_per_m,
+                        plan_corner + panels.units_per_m * Eigen::Vector2d(-bounds_m.min().x(), bounds_m.max().y())};
+    const double plan_bottom = bottom_of(plan_m, view) + k_wall_band;
+    add_panel_heading(sheet, std::to_string(i + 1), shown[i].layout.name, is_fewest(shown[i], comparison), corner,
+                      panels.width);
+    sheet.add(panel_picture({job, boxes, view}, grid, shown[i], top_lx));
+    add_panel_figures(sheet, job, shown[i], {corner.x(), plan_bottom}, panels.width);
+  }
+  const double scale_top = first.y() + panels.content_height() + 70;
+  add_map_scale(sheet, {job.units, top_lx, job.target_lx}, content, scale_top);
+  const double legend_bottom = add_legend(sheet, legend(job, comparison, shown, top_lx), content, scale_top + 80);
+  const double bottom =
+      add_map_footer(sheet, job, grid.points_m.size(), worst_error_share(shown), content, legend_bottom + 20);
+  return {content.right + k_map_margin, std::ceil(bottom), {255, 255, 255}, std::move(sheet.items)};
+}
+
+}  // namespace evenlit
