@@ -8,7 +8,7 @@
 
 #include "evenlit/job/mounting.hpp"
 #include "evenlit/placing/hole_check.hpp"
-#include "evenlit/placing/line.hpp"
+#include "pattern.hpp"
 
 namespace evenlit {
 namespace {
@@ -18,67 +18,14 @@ using Eigen::Vector2d;
 /// As many cans as a job may have.
 constexpr std::size_t k_most_columns = 500;
 
-/// The can with its place forgotten.
-Can without_place(Can can) {
-  for (Taped& taped : can.from) taped = {};
-  return can;
-}
-
-bool is_flush(const Can& can) { return !can.height_m && can.drop_m.value_or(0) == 0; }
-
-/// What is laid out: a can without a place, and the job's that are like it.
-struct Pattern {
-  Can can;
-  std::vector<int> cans;    ///< indices into the job's
-  std::vector<int> others;  ///< the rest of them
-};
-
-Pattern pattern_of(const Job& job) {
-  std::vector<Can> bare;
-  for (const Can& can : job.cans) bare.push_back(without_place(can));
-  Pattern pattern{.can = {.type = job.can_types.front().name}};
-  std::ptrdiff_t most = 0;
-  for (const Can& can : bare) {
-    const auto alike = std::ranges::count(bare, can);
-    if (!is_flush(can) || alike <= most) continue;
-    most = alike;
-    pattern.can = can;
-  }
-  for (std::size_t i = 0; i < bare.size(); ++i) {
-    (most > 0 && bare[i] == pattern.can ? pattern.cans : pattern.others).push_back(static_cast<int>(i));
-  }
-  return pattern;
-}
-
-/// The can at a place of the plan: taped from the first wall and the one most nearly square to it.
-Can placed(Can can, const Shape& room, const Vector2d& place_m) {
-  const auto turn = [&](int wall) { return std::abs(left_of(along_wall(room, 0)).dot(along_wall(room, wall))); };
-  int second = 1;
-  for (int wall = 2; wall < std::ssize(room.corners_m); ++wall) {
-    if (turn(wall) > turn(second)) second = wall;
-  }
-  const auto taped = [&](int wall) {
-    const auto index = static_cast<std::size_t>(wall);
-    return Taped{room.wall_names[index], left_of(along_wall(room, wall)).dot(place_m - room.corners_m[index])};
-  };
-  can.from[0] = taped(0);
-  can.from[1] = taped(second);
-  return can;
-}
-
-/// How far the outermost positions are from the sides of the plan's bounding rectangle, the larger of both.
-Vector2d wall_offset_m(const Polygon& plan_m, const std::vector<Vector2d>& positions_m) {
-  const Eigen::AlignedBox2d room = bounds_of(plan_m);
-  const Eigen::AlignedBox2d cans = bounds_of(positions_m);
-  if (cans.isEmpty()) return Vector2d::Zero();
-  return (cans.min() - room.min()).cwiseMax(room.max() - cans.max());
-}
-
 /// The layouts, each that does not fit followed by itself as moved to fit.
 class MovedRows {
  public:
-  MovedRows(const Job& job, const Pattern& pattern)
-      : job_(job), type_(*std::ranges::find(job.can_types, pattern.can.type, &CanType::name)), framing_(framing(job)) {
+  MovedRows(const Job& job, const Pattern& pattern, const MoveWish& wish)
+      : job_(job),
+        wish_(wish),
+        type_(*std::ranges::find(job.can_types, pattern.can.type, &CanType::name)),
+        framing_(framing(job)) {
     if (!type_.hole_m) return;
     const std::vector<Obstacle> fixed = fixed_obstacles(job, framing_);
     map_.emplace(job_, framing_, type_, fixed);
@@ -90,7 +37,7 @@ class MovedRows {
   void add_to(Comparison& comparison, const Layout& layout) const {
     comparison.rows.push_back({.layout = layout});
     if (!map_) return;
-    MovedLayout moved = moved_to_fit(layout.positions_m, *map_, type_, job_.room.corners_m);
+    MovedLayout moved = moved_to_fit(layout.positions_m, *map_, type_, rules_of(layout));
     if (!moved.all_fit) {
       comparison.stuck.push_back(layout.name);
     } else if (!moved.moves.empty()) {
@@ -99,19 +46,34 @@ class MovedRows {
   }
 
  private:
+  [[nodiscard]] MoveRules rules_of(const Layout& layout) const {
+    const PlanFrame frame{layout.along};
+    MoveRules rules{.frame = frame,
+                    .middle_m = frame.out(Vector2d(bounds_of(frame.in(job_.room.corners_m)).center())),
+                    .units = job_.units,
+                    .may_move_single_cans = wish_.may_move_single_cans};
+    if (!wish_.about) return rules;
+    rules.is_held = held_axes(*wish_.about, layout.along);
+    const Vector2d off_m = frame.in(Vector2d(wish_.about->middle_m - rules.middle_m));
+    rules.middle_m += frame.out(Vector2d(rules.is_held[0] ? off_m.x() : 0, rules.is_held[1] ? off_m.y() : 0));
+    return rules;
+  }
+
   [[nodiscard]] ComparedLayout row_of(const Layout& layout, MovedLayout moved) const {
     ComparedLayout row{.layout = layout, .moves = std::move(moved.moves)};
+    row.is_straight = moved.is_straight;
+    row.symmetry = moved.symmetry;
     row.layout.name += ", moved";
     row.layout.positions_m = std::move(moved.positions_m);
-    row.layout.wall_offset_m = wall_offset_m(job_.room.corners_m, row.layout.positions_m);
-    for (const PartMove& move : row.moves) {
-      if (move.part == PartMove::Part::all) continue;
-      row.layout.spacing_m = (move.by_m.array() == 0).select(row.layout.spacing_m, 0);
-    }
+    row.layout.wall_offset_m = wall_offset_m(job_.room.corners_m, layout.along, row.layout.positions_m);
+    row.layout.spacing_m = layout.spacing_m.cwiseProduct(moved.spacing_factor);
+    for (LayoutPart& part : row.layout.parts) part.spacing_m = part.spacing_m.cwiseProduct(moved.spacing_factor);
+    row.is_spacing_even = moved.spacing_factor.minCoeff() > 0;
     return row;
   }
 
   const Job& job_;
+  const MoveWish& wish_;
   const CanType& type_;
   Framing framing_;
   std::optional<CeilingMap> map_;  ///< without the cans that are laid out; empty where the type has no hole
@@ -119,11 +81,11 @@ class MovedRows {
 
 /// The job's own layout.
 Layout own_layout(const Job& job, const std::vector<int>& cans) {
-  Layout layout{.name = "as in the job"};
+  Layout layout{.name = "as in the job", .along = frame_of(job.room.corners_m).along};
   for (const int can : cans) {
     layout.positions_m.push_back(plan_position(job.room, job.cans[static_cast<std::size_t>(can)]).value());
   }
-  layout.wall_offset_m = wall_offset_m(job.room.corners_m, layout.positions_m);
+  layout.wall_offset_m = wall_offset_m(job.room.corners_m, layout.along, layout.positions_m);
   return layout;
 }
 
@@ -198,13 +160,14 @@ std::optional<int> fewest(const std::vector<ComparedLayout>& rows) {
 }  // namespace
 
 Result<Comparison> compared(const Job& job, const std::vector<PhotometricFile>& photometry, const Grid& grid,
-                            const std::vector<Layout>& layouts, const Place& place, const Progress& progress) {
+                            const std::vector<Layout>& layouts, const Place& place, const MoveWish& wish,
+                            const Progress& progress) {
   const Pattern pattern = pattern_of(job);
   Comparison result{.type = pattern.can.type,
                     .others = static_cast<int>(pattern.others.size()),
                     .floor_area_m2 = signed_area(job.room.corners_m)};
   const Ceiling ceiling = ceiling_of(job.room);
-  const MovedRows moved_rows(job, pattern);
+  const MovedRows moved_rows(job, pattern, wish);
   moved_rows.add_to(result, own_layout(job, pattern.cans));
   for (const Layout& layout : layouts) {
     if (is_obstructed(job, ceiling, layout)) {

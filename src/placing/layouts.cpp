@@ -349,6 +349,7 @@ std::optional<Layout> spaced_offset_layout(const Polygon& plan_m, double widest_
   if ((rows + 1.0) * (columns + 1.0) > k_most_places) return std::nullopt;
   Layout layout = offset_layout(plan_m, rows + 1, columns + 1, wall_offset_m);
   if (layout.positions_m.empty()) return std::nullopt;
+  layout.name = grid_name(layout.rows, layout.columns) + ", as asked";
   return layout;
 }
 
@@ -394,13 +395,16 @@ LayoutChoice layouts_to_compare(const Polygon& plan_m, double ceiling_m, std::sp
     for (const Layout& layout : layouts) choice.add(layout);
     if (layouts.empty()) choice.without_layout.push_back(count);
   }
-  std::vector<std::optional<Layout>> spaced{half_height_layout(plan_m, ceiling_m)};
+  const auto add_if_few = [&](const std::optional<Layout>& layout) {
+    const bool is_few = layout && layout->positions_m.size() <= k_most_counted;
+    if (is_few) choice.add(*layout);
+    return is_few;
+  };
+  add_if_few(half_height_layout(plan_m, ceiling_m));
   if (wish.widest_m) {
-    spaced.push_back(spaced_layout(plan_m, *wish.widest_m, "as asked"));
-    if (wish.wall_offset_m) spaced.push_back(spaced_offset_layout(plan_m, *wish.widest_m, *wish.wall_offset_m));
-  }
-  for (const auto& layout : spaced) {
-    if (layout && layout->positions_m.size() <= k_most_counted) choice.add(*layout);
+    choice.is_wish_too_close =
+        !add_if_few(wish.wall_offset_m ? spaced_offset_layout(plan_m, *wish.widest_m, *wish.wall_offset_m)
+                                       : spaced_layout(plan_m, *wish.widest_m, "as asked"));
   }
   return choice;
 }

@@ -7,6 +7,7 @@
 #include "evenlit/base/result.hpp"
 #include "evenlit/field/work_plane_light.hpp"
 #include "evenlit/job/job.hpp"
+#include "evenlit/placing/feature.hpp"
 #include "evenlit/placing/layouts.hpp"
 #include "evenlit/placing/moved_layout.hpp"
 
@@ -17,8 +18,11 @@ struct ComparedLayout {
   Layout layout;                ///< the job's own is called "as in the job" and has neither rows, columns nor spacing
   std::vector<PartMove> moves;  ///< of the layout in the row before, to clear what it hits; then the name ends in
                                 ///< ", moved"
-  Statistics statistics;        ///< on the work plane
-  double average_error_lx = 0;  ///< the engine's estimate of its own numerical error
+  bool is_straight = true;      ///< of the moves: rows and columns are as straight as they were
+  bool is_spacing_even = true;  ///< of the moves: the spacing is as even as it was
+  MovedLayout::Symmetry symmetry = MovedLayout::Symmetry::absent;  ///< of the moves
+  Statistics statistics;                                           ///< on the work plane
+  double average_error_lx = 0;                                     ///< the engine's estimate of its own numerical error
   double minimum_error_lx = 0;
   std::optional<double> watts;  ///< of all cans; empty where the power of one that is on is not known
   std::optional<int> misfits;   ///< holes that do not fit, of all cans; empty where the type has no hole
@@ -38,6 +42,12 @@ struct Comparison {
   std::vector<std::string> stuck;     ///< layouts that hit something and that `moved_to_fit` does not make fit
 };
 
+/// What somebody asks of the moves.
+struct MoveWish {
+  std::optional<Feature> about;  ///< layouts are kept symmetric about this instead of the room's middle
+  bool may_move_single_cans = false;
+};
+
 /// The light of each layout.
 ///
 /// What is laid out are cans like most of the job's: of those that are flush with the ceiling the largest group that
@@ -55,6 +65,7 @@ struct Comparison {
 /// @param place      of the job, for messages
 /// @errors grid points times cans are more than the largest job has, `k_most_grid_points` times 500
 Result<Comparison> compared(const Job& job, const std::vector<PhotometricFile>& photometry, const Grid& grid,
-                            const std::vector<Layout>& layouts, const Place& place, const Progress& progress = {});
+                            const std::vector<Layout>& layouts, const Place& place, const MoveWish& wish = {},
+                            const Progress& progress = {});
 
 }  // namespace evenlit

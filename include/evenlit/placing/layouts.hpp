@@ -103,6 +103,7 @@ std::vector<Layout> even_layouts(const Polygon& plan_m, int count);
 struct LayoutChoice {
   std::vector<Layout> layouts;      ///< no two with the same places
   std::vector<int> without_layout;  ///< counts for which the plan has none
+  bool is_wish_too_close = false;   ///< the spacing wished for takes more than `k_most_counted` cans: left out
 
   /// One more, but one whose places are known already.
   void add(const Layout& layout);

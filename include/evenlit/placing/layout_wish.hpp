@@ -1,0 +1,34 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "evenlit/placing/comparison.hpp"
+#include "evenlit/placing/rules_of_thumb.hpp"
+
+namespace evenlit {
+
+/// What somebody asks `compare` for.
+struct LayoutWish {
+  std::vector<int> counts;  ///< each 1 ... k_most_counted
+  SpacingWish spacing;
+  std::optional<Polygon> around_m;  ///< a rectangle's corners, counter-clockwise: also layouts around it
+  double outside_m = 0;             ///< of its edges
+  MoveWish moves;                   ///< layouts are also centred about its feature, as `centred_on` does
+};
+
+/// All layouts that are asked for and those of the rules of thumb. The latter are not centred about a feature: they are
+/// what the rules say.
+struct WishedLayouts {
+  LayoutChoice choice;
+  std::vector<RuleOfThumb> rules;
+  std::vector<std::string> not_centred;  ///< layouts of which a place would leave the room
+  bool is_none_around = false;           ///< of those asked for none has all places in the room
+};
+
+/// @param photometry one a can type, in the job's order
+WishedLayouts wished_layouts(const Job& job, const std::vector<PhotometricFile>& photometry, double ceiling_m,
+                             const LayoutWish& wish);
+
+}  // namespace evenlit
