@@ -107,7 +107,6 @@ Problem unknown_name(const std::string& option, const std::string& name, const s
 Result<LayoutWish> wish_of(const CompareRequest& request, const Job& job) {
   const Place place = whole_file(request.job.string());
   LayoutWish wish{.counts = request.counts, .spacing = request.spacing, .outside_m = request.outside_m};
-  wish.moves.may_move_single_cans = request.may_move_single_cans;
   Problems problems;
   if (request.around) {
     const auto box = std::ranges::find(job.obstructions, *request.around, &Obstruction::name);
@@ -120,8 +119,8 @@ Result<LayoutWish> wish_of(const CompareRequest& request, const Job& job) {
     }
   }
   if (request.about) {
-    wish.moves.about = feature(job, *request.about);
-    if (!wish.moves.about) {
+    wish.about = feature(job, *request.about);
+    if (!wish.about) {
       problems.push_back(unknown_name("about", *request.about, "obstruction, keep-out, member or wall area",
                                       feature_names(job), place));
     }
@@ -166,7 +165,7 @@ int run(const CompareRequest& request) {
           "ask for an even count with --counts, or for less --outside"}}));
   }
   const auto comparison = compared(job, photometry, *grid, wished.choice.layouts, whole_file(request.job.string()),
-                                   wish->moves, TerminalProgress("computing the light").progress());
+                                   request.may_move_single_cans, TerminalProgress("computing the light").progress());
   if (!comparison) return refused(inputs.text_of(comparison.error()));
   std::vector<OutputFile> files;
   if (request.csv) files.push_back({*request.csv, comparison_csv(*comparison)});

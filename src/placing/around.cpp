@@ -57,7 +57,8 @@ std::vector<Layout> around_layouts(const Polygon& box_m, const Polygon& plan_m, 
 
   std::vector<Layout> layouts;
   const auto add = [&](const std::string& name, const Eigen::Vector2i& counts) {
-    Layout layout{.name = name, .along = frame.along};
+    Layout layout{
+        .name = name, .along = frame.along, .middle_m = frame.out(Vector2d(box.center())), .is_held = {true, true}};
     for (const Vector2d& place : places(box, counts, outside_m)) {
       layout.positions_m.push_back(frame.out(place));
       const Vector2d& last = layout.positions_m.back();

@@ -21,9 +21,9 @@ constexpr std::size_t k_most_columns = 500;
 /// The layouts, each that does not fit followed by itself as moved to fit.
 class MovedRows {
  public:
-  MovedRows(const Job& job, const Pattern& pattern, const MoveWish& wish)
+  MovedRows(const Job& job, const Pattern& pattern, bool may_move_single_cans)
       : job_(job),
-        wish_(wish),
+        may_move_single_cans_(may_move_single_cans),
         type_(*std::ranges::find(job.can_types, pattern.can.type, &CanType::name)),
         framing_(framing(job)) {
     if (!type_.hole_m) return;
@@ -48,15 +48,12 @@ class MovedRows {
  private:
   [[nodiscard]] MoveRules rules_of(const Layout& layout) const {
     const PlanFrame frame{layout.along};
-    MoveRules rules{.frame = frame,
-                    .middle_m = frame.out(Vector2d(bounds_of(frame.in(job_.room.corners_m)).center())),
-                    .units = job_.units,
-                    .may_move_single_cans = wish_.may_move_single_cans};
-    if (!wish_.about) return rules;
-    rules.is_held = held_axes(*wish_.about, layout.along);
-    const Vector2d off_m = frame.in(Vector2d(wish_.about->middle_m - rules.middle_m));
-    rules.middle_m += frame.out(Vector2d(rules.is_held[0] ? off_m.x() : 0, rules.is_held[1] ? off_m.y() : 0));
-    return rules;
+    const Vector2d room_middle_m = bounds_of(frame.in(job_.room.corners_m)).center();
+    return {.frame = frame,
+            .middle_m = layout.middle_m.value_or(frame.out(room_middle_m)),
+            .is_held = layout.is_held,
+            .units = job_.units,
+            .may_move_single_cans = may_move_single_cans_};
   }
 
   [[nodiscard]] ComparedLayout row_of(const Layout& layout, MovedLayout moved) const {
@@ -73,7 +70,7 @@ class MovedRows {
   }
 
   const Job& job_;
-  const MoveWish& wish_;
+  bool may_move_single_cans_;
   const CanType& type_;
   Framing framing_;
   std::optional<CeilingMap> map_;  ///< without the cans that are laid out; empty where the type has no hole
@@ -160,14 +157,14 @@ std::optional<int> fewest(const std::vector<ComparedLayout>& rows) {
 }  // namespace
 
 Result<Comparison> compared(const Job& job, const std::vector<PhotometricFile>& photometry, const Grid& grid,
-                            const std::vector<Layout>& layouts, const Place& place, const MoveWish& wish,
+                            const std::vector<Layout>& layouts, const Place& place, bool may_move_single_cans,
                             const Progress& progress) {
   const Pattern pattern = pattern_of(job);
   Comparison result{.type = pattern.can.type,
                     .others = static_cast<int>(pattern.others.size()),
                     .floor_area_m2 = signed_area(job.room.corners_m)};
   const Ceiling ceiling = ceiling_of(job.room);
-  const MovedRows moved_rows(job, pattern, wish);
+  const MovedRows moved_rows(job, pattern, may_move_single_cans);
   moved_rows.add_to(result, own_layout(job, pattern.cans));
   for (const Layout& layout : layouts) {
     if (is_obstructed(job, ceiling, layout)) {

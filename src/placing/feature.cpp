@@ -85,6 +85,8 @@ std::optional<Layout> centred_on(const Feature& feature, Layout layout, const Po
     if (!is_inside(plan_m, place) || distance_to_outline(plan_m, place) < k_touch_m) return std::nullopt;
   }
   for (LayoutPart& part : layout.parts) part.centre_m += by_m;
+  layout.middle_m = frame.out(Vector2d(bounds_of(frame.in(layout.positions_m)).center()));
+  layout.is_held = held;
   layout.wall_offset_m = wall_offset_m(plan_m, layout.along, layout.positions_m);
   return layout;
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numeric>
 
 #include "evenlit/placing/line.hpp"
 
@@ -13,8 +14,11 @@ using Eigen::AlignedBox2d;
 using Eigen::Vector2d;
 using Boxes = std::vector<AlignedBox2d>;
 
-/// Corners that differ by less are at the same place, and walls that turn by less are parallel.
+/// Corners that differ by less are at the same place.
 constexpr double k_same = 1e-6;
+/// Walls that turn by less are parallel: 5 mm in a metre, more than a tape is off.
+constexpr double k_parallel = 0.005;
+constexpr double k_in_line_m = 0.01;    ///< walls that are on lines so near to each other are on one
 constexpr double k_nearly_whole = 0.9;  ///< of the bounding rectangle
 constexpr std::size_t k_most_inner_corners = 8;
 constexpr std::size_t k_every_order = 4;  ///< inner corners, of which every order of the cuts is tried
@@ -32,17 +36,35 @@ Polygon tidied(const Polygon& polygon) {
   for (std::size_t i = 0; i < once.size(); ++i) {
     const Vector2d in = once[i] - once[(i + once.size() - 1) % once.size()];
     const Vector2d out = once[(i + 1) % once.size()] - once[i];
-    if (std::abs(cross(in.normalized(), out.normalized())) > k_same) turns.push_back(once[i]);
+    if (std::abs(cross(in.normalized(), out.normalized())) > k_parallel) turns.push_back(once[i]);
   }
   return turns;
 }
 
-bool is_rectilinear(const Polygon& polygon) {
-  for (std::size_t i = 0; i < polygon.size(); ++i) {
-    const Vector2d edge = polygon[(i + 1) % polygon.size()] - polygon[i];
-    if (edge.cwiseAbs().minCoeff() > k_same * edge.norm()) return false;
+/// Walls that are about on a line exactly so.
+void align(Polygon& square, int axis) {
+  std::vector<std::size_t> order(square.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::ranges::stable_sort(order, {}, [&](std::size_t i) { return square[i][axis]; });
+  double line_m = square[order.front()][axis];
+  for (const std::size_t i : order) {
+    if (square[i][axis] - line_m > k_in_line_m) line_m = square[i][axis];
+    square[i][axis] = line_m;
   }
-  return true;
+}
+
+/// With its walls exactly along x and y; no corners where one is aslant.
+Polygon squared(const Polygon& polygon) {
+  Polygon square = polygon;
+  for (std::size_t i = 0; i < polygon.size(); ++i) {
+    const std::size_t next = (i + 1) % polygon.size();
+    const Vector2d edge = polygon[next] - polygon[i];
+    if (edge.cwiseAbs().minCoeff() > k_parallel * edge.norm()) return {};
+    const int across = std::abs(edge.x()) > std::abs(edge.y()) ? 1 : 0;
+    square[i][across] = square[next][across] = (polygon[i][across] + polygon[next][across]) / 2;
+  }
+  for (const int axis : {0, 1}) align(square, axis);
+  return tidied(square);
 }
 
 /// Corners where the room is on three sides of four.
@@ -139,7 +161,7 @@ Eigen::Vector2i without_image(const Boxes& boxes, const Vector2d& middle) {
       const double low = 2 * middle[axis] - image.max()[axis];
       image.max()[axis] = 2 * middle[axis] - image.min()[axis];
       image.min()[axis] = low;
-      if (std::ranges::none_of(boxes, [&](const AlignedBox2d& box) { return box.isApprox(image, k_same); })) {
+      if (std::ranges::none_of(boxes, [&](const AlignedBox2d& box) { return box.isApprox(image, k_parallel); })) {
         ++count[axis];
       }
     }
@@ -190,7 +212,7 @@ Eigen::Vector2i symmetric_axes(const Polygon& plan, const Vector2d& middle) {
   for (const int axis : {0, 1}) {
     for (Vector2d image : plan) {
       image[axis] = 2 * middle[axis] - image[axis];
-      if (std::ranges::none_of(plan, [&](const Vector2d& corner) { return (corner - image).norm() < k_same; })) {
+      if (std::ranges::none_of(plan, [&](const Vector2d& corner) { return (corner - image).norm() < k_parallel; })) {
         axes[axis] = 0;
       }
     }
@@ -226,7 +248,7 @@ PlanFrame frame_of(const Polygon& plan_m) {
     const PlanFrame frame = frame_along(wall(i));
     double length_m = 0;
     for (std::size_t j = 0; j < plan_m.size(); ++j) {
-      const bool is_alike = frame.in(wall(j)).cwiseAbs().minCoeff() <= k_same * wall(j).norm();
+      const bool is_alike = frame.in(wall(j)).cwiseAbs().minCoeff() <= k_parallel * wall(j).norm();
       if (is_alike) length_m += wall(j).norm();
     }
     if (length_m <= most_m + k_same) continue;
@@ -239,13 +261,14 @@ PlanFrame frame_of(const Polygon& plan_m) {
 std::vector<AlignedBox2d> rectangles_of(const Polygon& plan_m) {
   const Polygon plan = tidied(frame_of(plan_m).in(plan_m));
   const AlignedBox2d whole = bounds_of(plan);
-  if (!is_rectilinear(plan) || signed_area(plan) >= k_nearly_whole * whole.volume() ||
-      inner_corners(plan).size() > k_most_inner_corners) {
+  const Polygon square = squared(plan);
+  if (square.empty() || signed_area(square) >= k_nearly_whole * whole.volume() ||
+      inner_corners(square).size() > k_most_inner_corners) {
     return {whole};
   }
-  const Eigen::Vector2i axes = symmetric_axes(plan, whole.center());
+  const Eigen::Vector2i axes = symmetric_axes(square, whole.center());
   Cut best;
-  for (Boxes& boxes : ways_to_cut(plan)) {
+  for (Boxes& boxes : ways_to_cut(square)) {
     Cut cut = cut_of(std::move(boxes), whole.center());
     if (best.boxes.empty() || is_better(cut, best, axes)) best = std::move(cut);
   }

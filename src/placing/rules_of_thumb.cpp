@@ -130,7 +130,7 @@ RuleOfThumb by_criterion(const Room& room) {
       "No farther apart than the can's spacing criterion, {}, times its height above the work plane, {}: {}.",
       fixed_text(criterion, 2), length_text(height_m, room.job.units),
       length_text(criterion * height_m, room.job.units));
-  return with_layout(std::move(rule), spaced_layout(room.job.room.corners_m, criterion * height_m, "by criterion"));
+  return with_layout(std::move(rule), spaced_layout(room.job.room.corners_m, criterion * height_m, "criterion"));
 }
 
 std::string lumens_text(double lumens) { return rounded_text(lumens) + " lm"; }

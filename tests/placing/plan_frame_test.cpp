@@ -56,6 +56,19 @@ TEST_CASE("plan rectangles: an L, a T and a U are cut into the fewest, the least
   CHECK(are_same(rectangles_of(k_u), {box(0, 0, 3, 6), box(3, 0, 5, 3), box(5, 0, 8, 6)}));
 }
 
+TEST_CASE("plan rectangles: corners as a tape reads them are square", "[placing][exact]") {
+  // To the nearest 1/16 in, a turned plan is never quite square.
+  constexpr double k_sixteenth_m = 0.0254 / 16;
+  for (const double turn_deg : {-31.0, 12.0, 44.0}) {
+    Polygon taped = turned(k_t, turn_deg);
+    for (Vector2d& corner : taped) corner = (corner / k_sixteenth_m).array().round() * k_sixteenth_m;
+    const Boxes parts = rectangles_of(taped);
+    REQUIRE(parts.size() == 2);
+    CHECK((parts[0].sizes() - Vector2d(3, 3)).norm() < 4 * k_sixteenth_m);
+    CHECK((parts[1].sizes() - Vector2d(9, 3)).norm() < 4 * k_sixteenth_m);
+  }
+}
+
 TEST_CASE("plan rectangles: a chimney breast, a slanted wall or many corners leave the bounding rectangle",
           "[placing][exact]") {
   CHECK(

@@ -7,7 +7,6 @@
 #include "evenlit/base/result.hpp"
 #include "evenlit/field/work_plane_light.hpp"
 #include "evenlit/job/job.hpp"
-#include "evenlit/placing/feature.hpp"
 #include "evenlit/placing/layouts.hpp"
 #include "evenlit/placing/moved_layout.hpp"
 
@@ -42,12 +41,6 @@ struct Comparison {
   std::vector<std::string> stuck;     ///< layouts that hit something and that `moved_to_fit` does not make fit
 };
 
-/// What somebody asks of the moves.
-struct MoveWish {
-  std::optional<Feature> about;  ///< layouts are kept symmetric about this instead of the room's middle
-  bool may_move_single_cans = false;
-};
-
 /// The light of each layout.
 ///
 /// What is laid out are cans like most of the job's: of those that are flush with the ceiling the largest group that
@@ -63,9 +56,10 @@ struct MoveWish {
 /// @param photometry one a can type, in the job's order
 /// @param grid       of the job's work plane
 /// @param place      of the job, for messages
+/// @param may_move_single_cans `MoveRules::may_move_single_cans`
 /// @errors grid points times cans are more than the largest job has, `k_most_grid_points` times 500
 Result<Comparison> compared(const Job& job, const std::vector<PhotometricFile>& photometry, const Grid& grid,
-                            const std::vector<Layout>& layouts, const Place& place, const MoveWish& wish = {},
+                            const std::vector<Layout>& layouts, const Place& place, bool may_move_single_cans = false,
                             const Progress& progress = {});
 
 }  // namespace evenlit

@@ -4,7 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "evenlit/placing/comparison.hpp"
+#include "evenlit/placing/feature.hpp"
+#include "evenlit/placing/layouts.hpp"
 #include "evenlit/placing/rules_of_thumb.hpp"
 
 namespace evenlit {
@@ -15,11 +16,11 @@ struct LayoutWish {
   SpacingWish spacing;
   std::optional<Polygon> around_m;  ///< a rectangle's corners, counter-clockwise: also layouts around it
   double outside_m = 0;             ///< of its edges
-  MoveWish moves;                   ///< layouts are also centred about its feature, as `centred_on` does
+  std::optional<Feature> about;     ///< layouts are centred on it, as `centred_on` does
 };
 
-/// All layouts that are asked for and those of the rules of thumb. The latter are not centred about a feature: they are
-/// what the rules say.
+/// All layouts that are asked for and those of the rules of thumb. The latter, and layouts around something, are not
+/// centred on a feature: they are where the rule or the thing says.
 struct WishedLayouts {
   LayoutChoice choice;
   std::vector<RuleOfThumb> rules;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <optional>
 #include <span>
 #include <string>
@@ -34,6 +35,8 @@ struct Layout {
   Eigen::Vector2d wall_offset_m = Eigen::Vector2d::Zero();  ///< of the outermost columns and rows from the rectangle
   std::vector<Eigen::Vector2d> positions_m;                 ///< row by row from the south, of each part
   std::vector<LayoutPart> parts;                            ///< several, those without cans left out, or none
+  std::optional<Eigen::Vector2d> middle_m;                  ///< what it is centred on; empty: the rectangle's middle
+  std::array<bool, 2> is_held{};  ///< along rows, along columns it is meant to be centred there
 };
 
 /// The usual distance of cans from walls: 30 in. Common practice, no source.

@@ -35,8 +35,9 @@ PlanFrame frame_of(const Polygon& plan_m);
 /// whose rectangles come first from the south and west.
 ///
 /// A plan that fills nine tenths of its bounding rectangle or more is that rectangle: what a chimney breast or a closet
-/// takes off does not change how people spread cans. So is one with a corner that is not square, and one with more than
-/// eight inner corners; where there are more than four, the order of the cuts is not tried.
+/// takes off does not change how people spread cans. Walls count as square to each other to 5 mm in a metre, and as in
+/// line to 10 mm. A plan with a corner that is not square is its bounding rectangle too, and one with more than eight
+/// inner corners; where there are more than four, the order of the cuts is not tried.
 std::vector<Eigen::AlignedBox2d> rectangles_of(const Polygon& plan_m);
 
 }  // namespace evenlit
