@@ -34,8 +34,8 @@ Examples:
   evenlit compare my-room.toml --spacing 4ft --wall-offset 24in
       Also cans no farther apart than 4 ft; what keeps off the walls keeps 2 ft.
   evenlit compare scenes/attic-bedroom.toml --about window --move-single
-      Layouts centred on the window, along its wall; where whole rows and columns
-      do not clear the joists, single cans move.
+      Layouts centred on the window, along its wall; where whole rows and
+      columns do not clear the joists, single cans move.
   evenlit compare my-room.toml --csv layouts.csv --json layouts.json
       For a spreadsheet, and with every place for a program.
 )";
@@ -59,7 +59,7 @@ cxxopts::Options options() {
   auto add = all.add_options();
   add("counts", "how many cans", text()->default_value(k_usual_counts), "N,N,...");
   add("spacing", "also no farther apart than this", text(), "LENGTH");
-  add("wall-offset", "of layouts that keep off the walls, instead of 30 in", text(), "LENGTH");
+  add("wall-offset", "of outermost rows and columns, instead of 30 in", text(), "LENGTH");
   add("around", "also round an obstruction such as an island", text(), "NAME");
   add("outside", "cans around it are so far outside of its edges", text(), "LENGTH");
   add("about", "layouts centred on an obstruction, keep-out, member or wall area", text(), "NAME");

@@ -18,6 +18,8 @@ using Boxes = std::vector<AlignedBox2d>;
 constexpr double k_same = 1e-6;
 /// Walls that turn by less are parallel: 5 mm in a metre, more than a tape is off.
 constexpr double k_parallel = 0.005;
+/// A direction that is off by less is east: 1 mm in a metre.
+constexpr double k_east = 0.001;
 constexpr double k_in_line_m = 0.01;    ///< walls that are on lines so near to each other are on one
 constexpr double k_nearly_whole = 0.9;  ///< of the bounding rectangle
 constexpr std::size_t k_most_inner_corners = 8;
@@ -236,7 +238,7 @@ PlanFrame frame_along(const Vector2d& direction) {
   Vector2d along = direction.normalized();
   if (std::abs(along.x()) < std::abs(along.y())) along = left_of(along);
   if (along.x() < 0) along = -along;
-  if (std::abs(along.y()) < k_same) along = Vector2d::UnitX();
+  if (std::abs(along.y()) < k_east) along = Vector2d::UnitX();
   return {along};
 }
 
@@ -262,7 +264,8 @@ std::vector<AlignedBox2d> rectangles_of(const Polygon& plan_m) {
   const Polygon plan = tidied(frame_of(plan_m).in(plan_m));
   const AlignedBox2d whole = bounds_of(plan);
   const Polygon square = squared(plan);
-  if (square.empty() || signed_area(square) >= k_nearly_whole * whole.volume() ||
+  // What is narrower than walls in line may have folded up.
+  if (square.empty() || crossing_edges(square) || signed_area(square) >= k_nearly_whole * whole.volume() ||
       inner_corners(square).size() > k_most_inner_corners) {
     return {whole};
   }

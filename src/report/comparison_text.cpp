@@ -132,8 +132,9 @@ const char* part_word(PartMove::Part part) {
 }
 
 std::string move_text(const Layout& layout, const PartMove& move, Units units) {
-  const std::string number = move.part == PartMove::Part::all ? "" : fmt::format(" {}", move.number);
-  return fmt::format("{}{} {}", part_word(move.part), number, shift_text(layout, move, units));
+  const std::string shift = shift_text(layout, move, units);
+  if (move.part == PartMove::Part::all) return "all " + shift;
+  return fmt::format("{} {} by {}", part_word(move.part), move.number, shift);
 }
 
 /// What the eye finds of the moves.

@@ -86,6 +86,19 @@ TEST_CASE("plan rectangles: a chimney breast, a slanted wall or many corners lea
   CHECK(are_same(rectangles_of(stair), {box(0, 0, 10, 10)}));
 }
 
+TEST_CASE("plan rectangles: a slit narrower than walls in line does not matter, or leaves the bounding rectangle",
+          "[placing][exact]") {
+  // Between the arms of a U 4 mm are left; a fin of 4 mm stands out of an L.
+  const Polygon slit{{0, 0}, {6, 0}, {6, 3}, {3.004, 3}, {3.004, 1}, {3, 1}, {3, 6}, {0, 6}};
+  const Polygon fin{{0, 0}, {6, 0}, {6, 3}, {3, 3}, {3, 6}, {1.004, 6}, {1.004, 8}, {1, 8}, {1, 6}, {0, 6}};
+  for (const Polygon& plan : {slit, fin}) {
+    REQUIRE_FALSE(crossing_edges(plan));
+    const Boxes parts = rectangles_of(plan);
+    REQUIRE_FALSE(parts.empty());
+    for (const AlignedBox2d& part : parts) CHECK(part.sizes().minCoeff() > 0.1);
+  }
+}
+
 TEST_CASE("plan rectangles: they cover the plan and do not overlap, however it is turned or mirrored",
           "[placing][property]") {
   for (const Polygon& plan : {k_l, k_t, k_u, k_z, k_cross, k_stair}) {

@@ -113,8 +113,9 @@ TEST_CASE("the report of layouts tells how the moved ones move", "[report][exact
   CHECK(
       text.find("row of 2, even, moved: all 6\" W; keeps its spacing. Average 22.3 -> 22.3 fc,\n  minimum 11.1 -> 11.1 "
                 "fc, min/avg 0.50 -> 0.50.\n") != std::string::npos);
-  CHECK(text.find("two rows, moved: row 1 1-1/2\" S, column 3 1\" E and 2\" N; spacing becomes\n  uneven, no longer "
-                  "symmetric. Average") != std::string::npos);
+  CHECK(text.find(
+            "two rows, moved: row 1 by 1-1/2\" S, column 3 by 1\" E and 2\" N; spacing\n  becomes uneven, no longer "
+            "symmetric. Average") != std::string::npos);
   CHECK(text.find("round the walls, 3 x 4: moving all, its rows or its columns by up to 1' 0\"") != std::string::npos);
   std::istringstream lines(text);
   for (std::string line; std::getline(lines, line);) CHECK(code_points(line) <= 80);
@@ -156,12 +157,12 @@ TEST_CASE("the report of layouts tells what moves look like, in a turned room al
   const Eigen::Vector2d inch{0.0254, 0};
   CHECK(told({Part::all, 0, inch}, true, true, Symmetry::lost) == "all 1\" E; keeps its spacing, no longer centred");
   CHECK(told({Part::column, 1, inch}, true, true, Symmetry::kept) ==
-        "column 1 1\" E; keeps equal spacing and symmetry");
+        "column 1 by 1\" E; keeps equal spacing and symmetry");
   CHECK(told({Part::column, 2, inch}, false, true, Symmetry::kept) ==
-        "column 2 1\" E; spacing becomes uneven, still symmetric");
+        "column 2 by 1\" E; spacing becomes uneven, still symmetric");
   CHECK(told({Part::row, 2, inch}, false, false, Symmetry::absent) ==
-        "row 2 1\" E; spacing becomes uneven, no longer straight");
-  CHECK(told({Part::can, 5, inch}, false, false, Symmetry::lost) == "can 5 1\" E; single cans leave their rows");
+        "row 2 by 1\" E; spacing becomes uneven, no longer straight");
+  CHECK(told({Part::can, 5, inch}, false, false, Symmetry::lost) == "can 5 by 1\" E; single cans leave their rows");
   // Three inches along rows that run 3 : 4, and four square to them.
   moved.layout.along = {0.8, 0.6};
   CHECK(told({Part::all, 0, 0.0254 * Eigen::Vector2d(3 * 0.8 - 4 * 0.6, 3 * 0.6 + 4 * 0.8)}, true, true,

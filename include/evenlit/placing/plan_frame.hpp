@@ -11,7 +11,7 @@ namespace evenlit {
 
 /// The plan's own directions: that which most of its walls run along or square to, by length, and square to it.
 struct PlanFrame {
-  Eigen::Vector2d along{1, 0};  ///< unit, within 45 degrees of east; exactly east where a wall runs so
+  Eigen::Vector2d along{1, 0};  ///< unit, within 45 degrees of east; east where it is so to 1 mm in a metre
 
   /// A point or a direction of the plan in the frame.
   [[nodiscard]] Eigen::Vector2d in(const Eigen::Vector2d& plan_m) const;
