@@ -114,7 +114,7 @@ TEST_CASE("the report of layouts tells how the moved ones move", "[report][exact
       text.find("row of 2, even, moved: all 6\" W; keeps its spacing. Average 22.3 -> 22.3 fc,\n  minimum 11.1 -> 11.1 "
                 "fc, min/avg 0.50 -> 0.50.\n") != std::string::npos);
   CHECK(text.find(
-            "two rows, moved: row 1 by 1-1/2\" S, column 3 by 1\" E and 2\" N; spacing\n  becomes uneven, no longer "
+            "two rows, moved: row 1 by 1-1/2\" S, column 3 by 1\" E and 2\" N; spacing becomes\n  uneven, no longer "
             "symmetric. Average") != std::string::npos);
   CHECK(text.find("round the walls, 3 x 4: moving all, its rows or its columns by up to 1' 0\"") != std::string::npos);
   std::istringstream lines(text);
