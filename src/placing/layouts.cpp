@@ -16,9 +16,8 @@ namespace {
 using Eigen::AlignedBox2d;
 using Eigen::Vector2d;
 
-constexpr double k_nearly_square = 1.5 - 1e-9;  ///< longer over shorter spacing, below 1.5 but for rounding
-constexpr double k_long_room = 2.5 - 1e-9;      ///< its length over its width
-constexpr double k_most_places = 400;           ///< of a grid before places are dropped
+constexpr double k_long_room = 2.5 - 1e-9;  ///< its length over its width
+constexpr double k_most_places = 400;       ///< of a grid before places are dropped
 
 /// Where rows or columns stand along a side of the rectangle.
 struct Stations {
@@ -242,7 +241,7 @@ std::vector<Layout> layouts_of_count(const Polygon& plan_m, int count, double wa
     if (std::ssize(layout.positions_m) == count) layouts.push_back(layout);
   };
   const auto add_nearly_square = [&](const Layout& layout) {
-    if (spacing_ratio(layout) < k_nearly_square) add(layout);
+    if (is_nearly_square(layout)) add(layout);
   };
   if (const auto in_parts = parted_layout(plan_m, count)) add(*in_parts);
   const std::vector<Layout> even = even_layouts(plan_m, count);
@@ -359,6 +358,11 @@ std::optional<Layout> half_height_layout(const Polygon& plan_m, double ceiling_m
 
 bool has_spacing(const Layout& layout, int axis) {
   return (axis == 0 ? layout.columns : layout.rows) > 1 && layout.spacing_m[axis] > 0;
+}
+
+bool is_nearly_square(const Layout& layout) {
+  constexpr double k_rounding = 1e-9;
+  return spacing_ratio(layout) < 1.5 - k_rounding;
 }
 
 double spacing_ratio(const Layout& layout) { return layout.spacing_m.maxCoeff() / layout.spacing_m.minCoeff(); }

@@ -17,7 +17,6 @@ namespace {
 using Eigen::Vector2d;
 
 constexpr double k_m2_per_ft2 = k_metres_per_foot * k_metres_per_foot;
-constexpr double k_nearly_square = 1.5 - 1e-9;  ///< longer over shorter spacing, below 1.5 but for rounding
 
 /// What cans give.
 struct Light {
@@ -73,7 +72,7 @@ std::optional<Layout> layout_of_count(const Polygon& plan_m, int count) {
     const std::vector<Layout> layouts = even_layouts(plan_m, more);
     if (layouts.empty()) continue;
     if (!first) first = layouts.front();
-    if (spacing_ratio(layouts.front()) < k_nearly_square) return layouts.front();
+    if (is_nearly_square(layouts.front())) return layouts.front();
   }
   return first;
 }

@@ -1,3 +1,4 @@
+#include "comparison_words.hpp"
 #include "evenlit/placing/hole_check.hpp"
 #include "evenlit/report/comparison_report.hpp"
 #include "json_values.hpp"
@@ -6,20 +7,6 @@ namespace evenlit {
 namespace {
 
 constexpr int k_version = 1;
-
-const char* part_word(PartMove::Part part) {
-  switch (part) {
-    case PartMove::Part::row:
-      return "row";
-    case PartMove::Part::column:
-      return "column";
-    case PartMove::Part::can:
-      return "can";
-    case PartMove::Part::all:
-      break;
-  }
-  return "all";
-}
 
 Json move_json(const PartMove& move) {
   const bool is_all = move.part == PartMove::Part::all;

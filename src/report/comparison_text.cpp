@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "comparison_words.hpp"
 #include "evenlit/base/figures.hpp"
 #include "evenlit/base/light_units.hpp"
 #include "evenlit/base/number.hpp"
@@ -17,11 +18,6 @@ namespace evenlit {
 namespace {
 
 constexpr const char* k_none = "-";
-
-std::string light_cell(double lx, double error_lx, Units units) {
-  const double unit_lx = units == Units::imperial ? k_lux_per_footcandle : 1;
-  return rounded_text(lx / unit_lx, error_lx / unit_lx);
-}
 
 std::string power_cell(const Job& job, const Comparison& comparison, const ComparedLayout& row) {
   if (!row.watts) return k_none;
@@ -115,20 +111,6 @@ std::string shift_text(const Layout& layout, const PartMove& move, Units units) 
     text += fmt::format("{} {}", length_text(way.norm(), units), compass_point(way).initials);
   }
   return text;
-}
-
-const char* part_word(PartMove::Part part) {
-  switch (part) {
-    case PartMove::Part::row:
-      return "row";
-    case PartMove::Part::column:
-      return "column";
-    case PartMove::Part::can:
-      return "can";
-    case PartMove::Part::all:
-      break;
-  }
-  return "all";
 }
 
 std::string move_text(const Layout& layout, const PartMove& move, Units units) {

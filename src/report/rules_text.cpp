@@ -3,21 +3,14 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <cstdlib>
 
-#include "evenlit/base/figures.hpp"
-#include "evenlit/base/light_units.hpp"
+#include "comparison_words.hpp"
 #include "text_layout.hpp"
 
 namespace evenlit {
 namespace {
 
 constexpr const char* k_none = "-";
-
-std::string light_cell(double lx, double error_lx, Units units) {
-  const double unit_lx = units == Units::imperial ? k_lux_per_footcandle : 1;
-  return rounded_text(lx / unit_lx, error_lx / unit_lx);
-}
 
 std::string above_cell(const std::optional<double>& above) {
   if (!above) return k_none;

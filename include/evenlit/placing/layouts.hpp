@@ -88,6 +88,9 @@ bool has_spacing(const Layout& layout, int axis);
 /// The longer spacing over the shorter.
 double spacing_ratio(const Layout& layout);
 
+/// Whether that is below 1.5.
+bool is_nearly_square(const Layout& layout);
+
 /// Whether two layouts have the same places in the same order.
 bool has_same_places(const Layout& a, const Layout& b);
 
