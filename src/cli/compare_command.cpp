@@ -10,6 +10,8 @@
 #include "evenlit/drawing/difference_map.hpp"
 #include "evenlit/drawing/layout_sheet.hpp"
 #include "evenlit/placing/comparison.hpp"
+#include "evenlit/placing/layout_wish.hpp"
+#include "evenlit/placing/plan_frame.hpp"
 #include "evenlit/report/comparison_report.hpp"
 #include "load_job.hpp"
 #include "option_reader.hpp"
@@ -31,6 +33,13 @@ Examples:
       hits something follows once more, moved to fit, with the moves.
   evenlit compare scenes/family-room.toml --counts 5,6
       The same of five and six cans.
+  evenlit compare scenes/open-kitchen.toml --around "island countertop"
+      Also cans over the island's edges; --outside 6in sets them off the edges.
+  evenlit compare my-room.toml --spacing 4ft --wall-offset 24in
+      Also cans no farther apart than 4 ft; what keeps off the walls keeps 2 ft.
+  evenlit compare scenes/attic-bedroom.toml --about window --move-single
+      Layouts centred on the window, along its wall; where whole rows and
+      columns do not clear the joists, single cans move.
   evenlit compare my-room.toml --csv layouts.csv --json layouts.json
       For a spreadsheet, and with every place for a program.
   evenlit compare scenes/family-room.toml --counts 4,6,8 --sheet layouts.png
@@ -42,6 +51,11 @@ Examples:
 struct CompareRequest {
   std::filesystem::path job;
   std::vector<int> counts;
+  SpacingWish spacing;
+  std::optional<std::string> around;
+  double outside_m = 0;
+  std::optional<std::string> about;
+  bool may_move_single_cans = false;
   std::optional<std::filesystem::path> csv;
   std::optional<std::filesystem::path> json;
   std::optional<std::filesystem::path> sheet;
@@ -56,6 +70,12 @@ cxxopts::Options options() {
   all.custom_help("[options]").positional_help("JOB.toml").set_width(80);
   auto add = all.add_options();
   add("counts", "how many cans", text()->default_value(k_usual_counts), "N,N,...");
+  add("spacing", "also no farther apart than this", text(), "LENGTH");
+  add("wall-offset", "of outermost rows and columns, instead of 30 in", text(), "LENGTH");
+  add("around", "also round an obstruction such as an island", text(), "NAME");
+  add("outside", "cans around it are so far outside of its edges", text(), "LENGTH");
+  add("about", "layouts centred on an obstruction, keep-out, member or wall area", text(), "NAME");
+  add("move-single", "where whole rows do not clear joists, move single cans");
   add("csv", "write the table", text(), "FILE.csv");
   add("json", "write all results", text(), "FILE.json");
   add("sheet", "draw all plans side by side", text(), "FILE.png|svg");
@@ -109,6 +129,49 @@ Problems row_problems(const CompareRequest& request, const Comparison& compariso
            fmt::format("the layouts of these counts have the numbers 1 to {}", rows)}};
 }
 
+Problem unknown_name(const std::string& option, const std::string& name, const std::string& kind,
+                     const std::vector<std::string_view>& known, const Place& place) {
+  std::string hint = fmt::format("this job has no {}", kind);
+  if (!known.empty()) {
+    hint = "write one of:";
+    for (std::size_t i = 0; i < known.size(); ++i) hint += (i == 0 ? " " : ", ") + evenlit::quoted(known[i]);
+  }
+  return {place, fmt::format("--{} {}: the job has no {} of that name", option, evenlit::quoted(name), kind), hint};
+}
+
+/// What is asked for, with the names of the job's things looked up.
+Result<LayoutWish> wish_of(const CompareRequest& request, const Job& job) {
+  const Place place = whole_file(request.job.string());
+  LayoutWish wish{.counts = request.counts, .spacing = request.spacing, .outside_m = request.outside_m};
+  Problems problems;
+  if (request.around) {
+    const auto box = std::ranges::find(job.obstructions, *request.around, &Obstruction::name);
+    if (box != job.obstructions.end()) {
+      wish.around_m = corners_of(job.room, *box);
+    } else {
+      std::vector<std::string_view> names;
+      for (const Obstruction& each : job.obstructions) names.emplace_back(each.name);
+      problems.push_back(unknown_name("around", *request.around, "obstruction", names, place));
+    }
+  }
+  if (request.about) {
+    wish.about = feature(job, *request.about);
+    if (!wish.about) {
+      problems.push_back(unknown_name("about", *request.about, "obstruction, keep-out, member or wall area",
+                                      feature_names(job), place));
+    }
+  }
+  const Polygon plan = frame_of(job.room.corners_m).in(job.room.corners_m);
+  const double across_m = bounds_of(plan).sizes().minCoeff();
+  if (wish.spacing.wall_offset_m && 2 * *wish.spacing.wall_offset_m >= across_m) {
+    problems.push_back(
+        {place, "--wall-offset leaves no room between the walls",
+         fmt::format("the room is {} across: write less than half of that", length_text(across_m, job.units))});
+  }
+  if (!problems.empty()) return tl::unexpected(std::move(problems));
+  return wish;
+}
+
 std::vector<std::filesystem::path> outputs_of(const CompareRequest& request) {
   std::vector<std::filesystem::path> paths;
   for (const auto& path : {request.csv, request.json, request.sheet, request.difference_map}) {
@@ -128,9 +191,17 @@ int run(const CompareRequest& request) {
   const auto grid = work_plane_grid(job.room, job.work_plane, whole_file(request.job.string()), scene.boxes);
   if (!grid) return refused(inputs.text_of(grid.error()));
 
-  const auto [layouts, without_layout] = layouts_to_compare(job.room.corners_m, mean_ceiling_m(scene), request.counts);
-  const auto comparison = compared(job, photometry, *grid, layouts, whole_file(request.job.string()),
-                                   TerminalProgress("computing the light").progress());
+  const auto wish = wish_of(request, job);
+  if (!wish) return refused(inputs.text_of(wish.error()));
+  const WishedLayouts wished = wished_layouts(job, photometry, mean_ceiling_m(scene), *wish);
+  if (wished.is_none_around) {
+    return refused(inputs.text_of(
+        {{whole_file(request.job.string()),
+          fmt::format("--around {}: no layout around it is wholly in the room", evenlit::quoted(*request.around)),
+          "ask for an even count with --counts, or for less --outside"}}));
+  }
+  const auto comparison = compared(job, photometry, *grid, wished.choice.layouts, whole_file(request.job.string()),
+                                   request.may_move_single_cans, TerminalProgress("computing the light").progress());
   if (!comparison) return refused(inputs.text_of(comparison.error()));
   if (const Problems unknown = row_problems(request, *comparison); !unknown.empty()) return refused(text_of(unknown));
   std::vector<OutputFile> files;
@@ -138,13 +209,13 @@ int run(const CompareRequest& request) {
     files.push_back(drawn(drawing, path, job.room.name, request.width_px.value_or(static_cast<int>(drawing.width))));
   };
   if (request.csv) files.push_back({*request.csv, comparison_csv(*comparison)});
-  if (request.json) files.push_back({*request.json, comparison_json(job, *comparison, without_layout, warnings)});
+  if (request.json) files.push_back({*request.json, comparison_json(job, *comparison, wished, warnings)});
   if (request.sheet) draw(layout_sheet(job, scene.boxes, *grid, *comparison), *request.sheet);
   if (request.difference_map) {
     draw(difference_map(job, scene.boxes, *grid, *comparison, *request.difference), *request.difference_map);
   }
   if (const auto written = write_all(files); !written) return refused(inputs.text_of(written.error()), k_cannot_write);
-  return shown(comparison_text(job, *comparison, without_layout, warnings));
+  return shown(comparison_text(job, *comparison, wished, warnings));
 }
 
 }  // namespace
@@ -155,8 +226,18 @@ int compare_command(const std::vector<std::string>& arguments) {
   if (!line) return refused(text_of(line.error()));
   if (line->count("help") > 0) return shown(accepted.help({""}) + k_after_options);
   OptionReader reader(accepted.program(), *line);
+  constexpr OptionRange k_spacing_m{0.3, 30};
+  constexpr OptionRange k_offset_m{0.05, 10};
+  constexpr OptionRange k_outside_m{0, 10};
+  reader.needs("outside", "around", "add --around NAME");
   const CompareRequest request{.job = reader.single_name("job", "job file", "scenes/family-room.toml"),
                                .counts = reader.whole_numbers("counts", k_usual_counts, {1, k_most_counted}),
+                               .spacing = {.widest_m = reader.length_m("spacing", k_spacing_m),
+                                           .wall_offset_m = reader.length_m("wall-offset", k_offset_m)},
+                               .around = reader.text("around"),
+                               .outside_m = reader.length_m("outside", k_outside_m).value_or(0),
+                               .about = reader.text("about"),
+                               .may_move_single_cans = reader.has("move-single"),
                                .csv = reader.text("csv"),
                                .json = reader.text("json"),
                                .sheet = picture(reader, "sheet"),

@@ -9,7 +9,6 @@
 #include "can_pattern.hpp"
 #include "evenlit/job/mounting.hpp"
 #include "evenlit/placing/hole_check.hpp"
-#include "evenlit/placing/line.hpp"
 
 namespace evenlit {
 namespace {
@@ -23,19 +22,15 @@ const std::string& type_of(const Layout& layout, const CanPattern& pattern) {
   return layout.type.empty() ? pattern.can.type : layout.type;
 }
 
-/// How far the outermost positions are from the sides of the plan's bounding rectangle, the larger of both.
-Vector2d wall_offset_m(const Polygon& plan_m, const std::vector<Vector2d>& positions_m) {
-  const Eigen::AlignedBox2d room = bounds_of(plan_m);
-  const Eigen::AlignedBox2d cans = bounds_of(positions_m);
-  if (cans.isEmpty()) return Vector2d::Zero();
-  return (cans.min() - room.min()).cwiseMax(room.max() - cans.max());
-}
-
 /// The layouts, each that does not fit followed by itself as moved to fit.
 class MovedRows {
  public:
-  MovedRows(const Job& job, const CanPattern& pattern)
-      : job_(job), pattern_(pattern), framing_(framing(job)), obstacles_(fixed_obstacles(job, framing_)) {
+  MovedRows(const Job& job, const CanPattern& pattern, bool may_move_single_cans)
+      : job_(job),
+        pattern_(pattern),
+        may_move_single_cans_(may_move_single_cans),
+        framing_(framing(job)),
+        obstacles_(fixed_obstacles(job, framing_)) {
     for (Obstacle& can : can_obstacles(job, framing_, obstacles_, pattern.others)) obstacles_.push_back(std::move(can));
   }
 
@@ -45,7 +40,7 @@ class MovedRows {
     comparison.rows.back().layout.type = type.name;
     if (!type.hole_m) return;
     const CeilingMap map(job_, framing_, type, obstacles_);
-    MovedLayout moved = moved_to_fit(layout.positions_m, map, type, job_.room.corners_m);
+    MovedLayout moved = moved_to_fit(layout.positions_m, map, type, rules_of(layout));
     if (!moved.all_fit) {
       comparison.stuck.push_back(layout.name);
     } else if (!moved.moves.empty()) {
@@ -54,32 +49,44 @@ class MovedRows {
   }
 
  private:
+  [[nodiscard]] MoveRules rules_of(const Layout& layout) const {
+    const PlanFrame frame{layout.along};
+    const Vector2d room_middle_m = bounds_of(frame.in(job_.room.corners_m)).center();
+    return {.frame = frame,
+            .middle_m = layout.middle_m.value_or(frame.out(room_middle_m)),
+            .is_held = layout.is_held,
+            .units = job_.units,
+            .may_move_single_cans = may_move_single_cans_};
+  }
+
   [[nodiscard]] ComparedLayout row_of(const Layout& layout, MovedLayout moved) const {
     ComparedLayout row{.layout = layout, .moves = std::move(moved.moves)};
     row.layout.type = type_of(layout, pattern_);
+    row.is_straight = moved.is_straight;
+    row.symmetry = moved.symmetry;
     row.layout.name += ", moved";
     row.layout.positions_m = std::move(moved.positions_m);
-    row.layout.wall_offset_m = wall_offset_m(job_.room.corners_m, row.layout.positions_m);
-    for (const PartMove& move : row.moves) {
-      if (move.part == PartMove::Part::all) continue;
-      row.layout.spacing_m = (move.by_m.array() == 0).select(row.layout.spacing_m, 0);
-    }
+    row.layout.wall_offset_m = wall_offset_m(job_.room.corners_m, layout.along, row.layout.positions_m);
+    row.layout.spacing_m = layout.spacing_m.cwiseProduct(moved.spacing_factor);
+    for (LayoutPart& part : row.layout.parts) part.spacing_m = part.spacing_m.cwiseProduct(moved.spacing_factor);
+    row.is_spacing_even = moved.spacing_factor.minCoeff() > 0;
     return row;
   }
 
   const Job& job_;
   const CanPattern& pattern_;
+  bool may_move_single_cans_;
   Framing framing_;
   std::vector<Obstacle> obstacles_;  ///< all but the cans that are laid out
 };
 
 /// The job's own layout.
 Layout own_layout(const Job& job, const std::vector<int>& cans) {
-  Layout layout{.name = "as in the job"};
+  Layout layout{.name = "as in the job", .along = frame_of(job.room.corners_m).along};
   for (const int can : cans) {
     layout.positions_m.push_back(plan_position(job.room, job.cans[static_cast<std::size_t>(can)]).value());
   }
-  layout.wall_offset_m = wall_offset_m(job.room.corners_m, layout.positions_m);
+  layout.wall_offset_m = wall_offset_m(job.room.corners_m, layout.along, layout.positions_m);
   return layout;
 }
 
@@ -177,13 +184,14 @@ std::optional<int> fewest(const std::vector<ComparedLayout>& rows) {
 }  // namespace
 
 Result<Comparison> compared(const Job& job, const std::vector<PhotometricFile>& photometry, const Grid& grid,
-                            const std::vector<Layout>& layouts, const Place& place, const Progress& progress) {
+                            const std::vector<Layout>& layouts, const Place& place, bool may_move_single_cans,
+                            const Progress& progress) {
   const CanPattern pattern = pattern_of(job);
   Comparison result{.type = pattern.can.type,
                     .others = static_cast<int>(pattern.others.size()),
                     .floor_area_m2 = signed_area(job.room.corners_m)};
   const Ceiling ceiling = ceiling_of(job.room);
-  const MovedRows moved_rows(job, pattern);
+  const MovedRows moved_rows(job, pattern, may_move_single_cans);
   moved_rows.add_to(result, own_layout(job, pattern.cans));
   for (const Layout& layout : layouts) {
     if (is_obstructed(job, ceiling, layout)) {

@@ -20,8 +20,6 @@ struct Finalist {
   double bound_lx = 0;
 };
 
-bool has_same_places(const Layout& a, const Layout& b) { return a.positions_m == b.positions_m; }
-
 /// What a limit of the job cannot be held against.
 Problems unknown_limits(const Job& job, const Candidates& candidates, const Place& place) {
   Problems problems;
@@ -127,7 +125,7 @@ Result<SearchResult> search(const Job& job, const std::vector<PhotometricFile>& 
 
   std::vector<Layout> layouts;
   for (const Finalist& finalist : found) layouts.push_back(finalist.layout);
-  const auto comparison = compared(job, photometry, grid, layouts, place, part_of(progress, 0.9, 1));
+  const auto comparison = compared(job, photometry, grid, layouts, place, false, part_of(progress, 0.9, 1));
   if (!comparison) return tl::unexpected(comparison.error());
   std::size_t next = 0;
   for (const ComparedLayout& row : comparison->rows) {

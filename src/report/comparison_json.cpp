@@ -1,3 +1,4 @@
+#include "comparison_words.hpp"
 #include "evenlit/placing/hole_check.hpp"
 #include "evenlit/report/comparison_report.hpp"
 #include "json_values.hpp"
@@ -9,12 +10,45 @@ constexpr int k_version = 1;
 
 Json move_json(const PartMove& move) {
   const bool is_all = move.part == PartMove::Part::all;
-  return {{"part", is_all                             ? "all"
-                   : move.part == PartMove::Part::row ? "row"
-                                                      : "column"},
+  return {{"part", part_word(move.part)},
           {"number", is_all ? Json(nullptr) : Json(move.number)},
           {"east_m", length(move.by_m.x())},
           {"north_m", length(move.by_m.y())}};
+}
+
+/// What the eye finds of a layout's moves; null where it has none.
+Json looks_json(const ComparedLayout& row) {
+  if (row.moves.empty()) return nullptr;
+  using Symmetry = MovedLayout::Symmetry;
+  return {{"is_as_straight", row.is_straight},
+          {"is_spacing_as_even", row.is_spacing_even},
+          {"is_as_symmetric", row.symmetry == Symmetry::absent ? Json(nullptr) : Json(row.symmetry == Symmetry::kept)}};
+}
+
+Json part_json(const LayoutPart& part) {
+  return {{"centre_x_m", length(part.centre_m.x())},
+          {"centre_y_m", length(part.centre_m.y())},
+          {"rows", part.rows},
+          {"columns", part.columns},
+          {"spacing_x_m", part.columns > 1 ? length(part.spacing_m.x()) : Json(nullptr)},
+          {"spacing_y_m", part.rows > 1 ? length(part.spacing_m.y()) : Json(nullptr)}};
+}
+
+Json rule_json(const RuleOfThumb& rule, const Comparison& comparison, std::optional<double> target_lx) {
+  const RuleResult result = result_of(rule, comparison, target_lx);
+  const auto of_row = [&](const auto& value) {
+    return result.row != nullptr ? Json(value(*result.row)) : Json(nullptr);
+  };
+  return {{"rule", rule.name},
+          {"reckoning", rule.reckoning},
+          {"lacks", rule.lacks.empty() ? Json(nullptr) : Json(rule.lacks)},
+          {"cans", rule.count ? Json(*rule.count) : Json(nullptr)},
+          {"layout", of_row([](const ComparedLayout& row) { return row.layout.name; })},
+          {"cans_laid_out", of_row([](const ComparedLayout& row) { return row.count(); })},
+          {"average_lx", of_row([](const ComparedLayout& row) { return number(row.statistics.average_lx); })},
+          {"minimum_lx", of_row([](const ComparedLayout& row) { return number(row.statistics.minimum_lx); })},
+          {"average_above_target_fraction", number(result.above_target)},
+          {"cans_more_than_fewest", result.more_than_fewest ? Json(*result.more_than_fewest) : Json(nullptr)}};
 }
 
 Json layout_json(const Comparison& comparison, const ComparedLayout& row) {
@@ -24,6 +58,8 @@ Json layout_json(const Comparison& comparison, const ComparedLayout& row) {
   for (const Eigen::Vector2d& position : layout.positions_m) {
     positions.push_back({{"x_m", length(position.x())}, {"y_m", length(position.y())}});
   }
+  Json parts = Json::array();
+  for (const LayoutPart& part : layout.parts) parts.push_back(part_json(part));
   Json moves = Json::array();
   for (const PartMove& move : row.moves) moves.push_back(move_json(move));
   const auto if_grid = [&](const Json& value) { return layout.rows > 0 ? value : Json(nullptr); };
@@ -50,16 +86,22 @@ Json layout_json(const Comparison& comparison, const ComparedLayout& row) {
           {"power_w", number(row.watts)},
           {"power_density_w_m2", number(watts_per_m2)},
           {"misfits", row.misfits ? Json(*row.misfits) : Json(nullptr)},
+          {"rows_run_x_m_per_m", number(layout.along.x())},
+          {"rows_run_y_m_per_m", number(layout.along.y())},
+          {"parts", std::move(parts)},
           {"moves", std::move(moves)},
+          {"moved", looks_json(row)},
           {"positions", std::move(positions)}};
 }
 
 }  // namespace
 
-std::string comparison_json(const Job& job, const Comparison& comparison, const std::vector<int>& without_layout,
+std::string comparison_json(const Job& job, const Comparison& comparison, const WishedLayouts& wished,
                             const Problems& warnings) {
   Json layouts = Json::array();
   for (const ComparedLayout& row : comparison.rows) layouts.push_back(layout_json(comparison, row));
+  Json rules = Json::array();
+  for (const RuleOfThumb& rule : wished.rules) rules.push_back(rule_json(rule, comparison, job.target_lx));
   return json_text({{"format", "evenlit compare"},
                     {"version", k_version},
                     {"room", job.room.name},
@@ -69,9 +111,12 @@ std::string comparison_json(const Job& job, const Comparison& comparison, const 
                     {"other_cans", comparison.others},
                     {"layouts", std::move(layouts)},
                     {"fewest_cans_at_target", comparison.fewest ? Json(*comparison.fewest) : Json(nullptr)},
-                    {"counts_without_layout", without_layout},
+                    {"counts_without_layout", wished.choice.without_layout},
                     {"left_out", comparison.left_out},
+                    {"is_asked_spacing_too_close", wished.choice.is_wish_too_close},
+                    {"not_centred", wished.not_centred},
                     {"not_cleared", comparison.stuck},
+                    {"rules_of_thumb", std::move(rules)},
                     {"warnings", remarks(warnings)}});
 }
 

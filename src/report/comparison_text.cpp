@@ -1,25 +1,23 @@
 #include <fmt/format.h>
 
-#include <cmath>
+#include <algorithm>
 
+#include "comparison_words.hpp"
 #include "evenlit/base/figures.hpp"
 #include "evenlit/base/light_units.hpp"
 #include "evenlit/base/number.hpp"
 #include "evenlit/placing/hole_check.hpp"
+#include "evenlit/placing/line.hpp"
 #include "evenlit/report/comparison_report.hpp"
 #include "evenlit/report/location.hpp"
 #include "evenlit/report/plain_text.hpp"
+#include "rules_text.hpp"
 #include "text_layout.hpp"
 
 namespace evenlit {
 namespace {
 
 constexpr const char* k_none = "-";
-
-std::string light_cell(double lx, double error_lx, Units units) {
-  const double unit_lx = units == Units::imperial ? k_lux_per_footcandle : 1;
-  return rounded_text(lx / unit_lx, error_lx / unit_lx);
-}
 
 std::string power_cell(const Job& job, const Comparison& comparison, const ComparedLayout& row) {
   if (!row.watts) return k_none;
@@ -61,6 +59,25 @@ std::string spacing_cell(const Layout& layout, int axis, Units units) {
   return (axis == 0 ? layout.columns : layout.rows) > 1 ? "uneven" : k_none;
 }
 
+/// Where a part of the plan is, seen from the plan's middle, and its grid.
+std::string part_name(const Job& job, const LayoutPart& part) {
+  const Eigen::Vector2d from_middle = part.centre_m - bounds_of(job.room.corners_m).center();
+  const std::string where = from_middle.norm() < k_touch_m ? "middle" : compass_point(from_middle).initials;
+  if (part.columns == 1)
+    return fmt::format("    {}: {}", where, part.rows == 1 ? "one" : fmt::format("column of {}", part.rows));
+  return fmt::format("    {}: {} {} of {}", where, part.rows, part.rows == 1 ? "row" : "rows", part.columns);
+}
+
+std::string parts_rows(const Job& job, const Layout& layout) {
+  std::string text;
+  for (const LayoutPart& part : layout.parts) {
+    const Layout grid{.rows = part.rows, .columns = part.columns, .spacing_m = part.spacing_m};
+    text += fmt::format("  {:<24} {:>12} {:>12}\n", part_name(job, part), spacing_cell(grid, 0, job.units),
+                        spacing_cell(grid, 1, job.units));
+  }
+  return text;
+}
+
 std::string places_table(const Job& job, const Comparison& comparison) {
   std::string text =
       heading("Where the cans are") + fmt::format("  {:<24} {:>12} {:>12} {:>13} {:>13}\n", "Layout", "Apart E-W",
@@ -73,42 +90,78 @@ std::string places_table(const Job& job, const Comparison& comparison) {
     text += fmt::format("  {:<24} {:>12} {:>12} {:>13} {:>13}\n", name_cell(row), spacing_cell(layout, 0, job.units),
                         spacing_cell(layout, 1, job.units), length(row.count() > 0, layout.wall_offset_m.x()),
                         length(row.count() > 0, layout.wall_offset_m.y()));
+    if (row.moves.empty()) text += parts_rows(job, layout);
   }
+  const bool is_turned = std::ranges::any_of(
+      comparison.rows, [](const ComparedLayout& row) { return row.layout.along != Eigen::Vector2d::UnitX(); });
+  if (is_turned) text += paragraph("Where walls run aslant, E-W and N-S are along the rows and along the columns.");
   return text + paragraph(fmt::format(
                     "To the walls: from the outermost cans; of the job's own and of moved ones the larger of both "
-                    "sides. Even: half the "
-                    "spacing at the walls. Offset, round the walls: {} from the walls. Half height: no farther "
+                    "sides. Even, in parts: half the "
+                    "spacing at the walls. Offset, round the walls: {} from the walls unless another distance was "
+                    "asked for. Half height: no farther "
                     "apart than half the ceiling's height. All common practice, no source.",
                     length_text(k_usual_wall_offset_m, job.units)));
 }
 
-std::string shift_text(const PartMove& move, Units units) {
+/// Along the layout's rows and along its columns.
+std::string shift_text(const Layout& layout, const PartMove& move, Units units) {
   std::string text;
-  for (const Eigen::Vector2d& way : {Eigen::Vector2d(move.by_m.x(), 0), Eigen::Vector2d(0, move.by_m.y())}) {
-    if (way.norm() <= k_touch_m) continue;
+  for (const Eigen::Vector2d& axis : {layout.along, left_of(layout.along)}) {
+    const Eigen::Vector2d way = move.by_m.dot(axis) * axis;
+    if (way.norm() <= 2 * k_touch_m) continue;
     if (!text.empty()) text += " and ";
     text += fmt::format("{} {}", length_text(way.norm(), units), compass_point(way).initials);
   }
   return text;
 }
 
-std::string move_text(const PartMove& move, Units units) {
-  const std::string shift = shift_text(move, units);
+std::string move_text(const Layout& layout, const PartMove& move, Units units) {
+  const std::string shift = shift_text(layout, move, units);
   if (move.part == PartMove::Part::all) return "all " + shift;
-  return fmt::format("{} {} {}", move.part == PartMove::Part::row ? "row" : "column", move.number, shift);
+  return fmt::format("{} {} by {}", part_word(move.part), move.number, shift);
 }
 
-std::string moves_of(const ComparedLayout& row, Units units) {
+/// What the eye finds of the moves.
+std::string looks_text(const ComparedLayout& row) {
+  using Symmetry = MovedLayout::Symmetry;
+  if (row.moves.front().part == PartMove::Part::can) return "single cans leave their rows";
+  if (row.moves.front().part == PartMove::Part::all) {
+    return row.symmetry == Symmetry::lost ? "keeps its spacing, no longer centred" : "keeps its spacing";
+  }
+  std::string text = row.is_spacing_even ? "keeps equal spacing" : "spacing becomes uneven";
+  if (row.symmetry == Symmetry::kept) text += row.is_spacing_even ? " and symmetry" : ", still symmetric";
+  if (row.symmetry == Symmetry::lost) text += ", no longer symmetric";
+  if (!row.is_straight) text += ", no longer straight";
+  return text;
+}
+
+/// What the moves do to the light.
+std::string price_text(const ComparedLayout& before, const ComparedLayout& after, Units units) {
+  const auto light = [&](double Statistics::*figure, double ComparedLayout::*error) {
+    return light_cell(before.statistics.*figure, before.*error, units) + " -> " +
+           light_cell(after.statistics.*figure, after.*error, units);
+  };
+  return fmt::format("Average {} {unit}, minimum {} {unit}, min/avg {} -> {}.",
+                     light(&Statistics::average_lx, &ComparedLayout::average_error_lx),
+                     light(&Statistics::minimum_lx, &ComparedLayout::minimum_error_lx),
+                     fixed_text(before.statistics.uniformity_min_avg, 2),
+                     fixed_text(after.statistics.uniformity_min_avg, 2),
+                     fmt::arg("unit", units == Units::imperial ? "fc" : "lx"));
+}
+
+std::string moves_of(const ComparedLayout& before, const ComparedLayout& row, Units units) {
   std::string text;
-  for (const PartMove& move : row.moves) text += (text.empty() ? "" : ", ") + move_text(move, units);
-  return fmt::format("{}: {}.", row.layout.name, text);
+  for (const PartMove& move : row.moves) text += (text.empty() ? "" : ", ") + move_text(row.layout, move, units);
+  return fmt::format("{}: {}; {}. {}", row.layout.name, text, looks_text(row), price_text(before, row, units));
 }
 
 /// Nothing where every layout fits as it is.
 std::string moves_section(const Job& job, const Comparison& comparison) {
   std::string text;
-  for (const ComparedLayout& row : comparison.rows) {
-    if (!row.moves.empty()) text += paragraph(moves_of(row, job.units));
+  for (std::size_t i = 1; i < comparison.rows.size(); ++i) {
+    const ComparedLayout& row = comparison.rows[i];
+    if (!row.moves.empty()) text += paragraph(moves_of(comparison.rows[i - 1], row, job.units));
   }
   const bool is_any_moved = !text.empty();
   for (const std::string& name : comparison.stuck) {
@@ -117,10 +170,12 @@ std::string moves_section(const Job& job, const Comparison& comparison) {
   }
   if (text.empty()) return text;
   return heading("Moves") + text +
-         (is_any_moved ? paragraph("The least that clear the holes: they leave no play on one side. Rows count from "
-                                   "the south, columns from the west; "
-                                   "what is not named stays.")
-                       : "");
+         (is_any_moved
+              ? paragraph(fmt::format("The least that clear the holes with {} to spare, or as much on both sides where "
+                                      "a gap is narrower. Rows count from the south, columns from the west, cans along "
+                                      "the rows from the southwest; what is not named stays.",
+                                      length_text(k_play_m, job.units)))
+              : "");
 }
 
 std::string fewest_sentence(const Job& job, const Comparison& comparison) {
@@ -131,7 +186,7 @@ std::string fewest_sentence(const Job& job, const Comparison& comparison) {
                      *comparison.fewest);
 }
 
-std::string remarks_section(const Job& job, const Comparison& comparison, const std::vector<int>& without_layout) {
+std::string remarks_section(const Job& job, const Comparison& comparison, const WishedLayouts& wished) {
   std::string text;
   if (comparison.others > 0) {
     text += paragraph(fmt::format(
@@ -139,11 +194,17 @@ std::string remarks_section(const Job& job, const Comparison& comparison, const 
         comparison.others, comparison.others == 1 ? "stays" : "stay"));
   }
   if (job.room.corners_m.size() != 4) {
-    text += paragraph("Of each grid the places outside of the plan, or too near to a wall, are dropped.");
+    text += paragraph("Of a grid over all of the plan the places outside of it, or too near to a wall, are dropped.");
   }
-  for (const int count : without_layout) {
+  for (const int count : wished.choice.without_layout) {
     text +=
         paragraph(fmt::format("No layout by these rules has {} {} in this plan.", count, count == 1 ? "can" : "cans"));
+  }
+  if (wished.choice.is_wish_too_close) {
+    text += paragraph(fmt::format("Left out: the spacing asked for takes more than {} cans.", k_most_counted));
+  }
+  for (const std::string& name : wished.not_centred) {
+    text += paragraph(fmt::format("Left out, centred as asked a can would leave the room: {}.", name));
   }
   for (const std::string& name : comparison.left_out) {
     text += paragraph(fmt::format("Left out, a can would be inside of an obstruction: {}.", name));
@@ -153,13 +214,14 @@ std::string remarks_section(const Job& job, const Comparison& comparison, const 
 
 }  // namespace
 
-std::string comparison_text(const Job& job, const Comparison& comparison, const std::vector<int>& without_layout,
+std::string comparison_text(const Job& job, const Comparison& comparison, const WishedLayouts& wished,
                             const Problems& warnings) {
   const std::string title =
       fmt::format("{}: layouts of \"{}\" side by side.", printable(job.room.name), printable(comparison.type));
   return filled(title, k_columns, 2) + light_table(job, comparison) + places_table(job, comparison) +
          moves_section(job, comparison) + heading("Verdict") + paragraph(fewest_sentence(job, comparison)) +
-         remarks_section(job, comparison, without_layout) + heading("Before cutting") +
+         remarks_section(job, comparison, wished) + rules_section(job, comparison, wished.rules) +
+         heading("Before cutting") +
          paragraph("The places are on the plan only: write the chosen ones into the job and check evenlit holes.") +
          paragraph(
              "Measure again, look above the ceiling, prove the circuit dead, stand safely; wiring is for a "

@@ -103,6 +103,64 @@ TEST_CASE("compare: pictures that cannot be are refused and nothing is written",
   has(refusal("--sheet nowhere/all.png"), "nowhere");
 }
 
+TEST_CASE("compare: layouts around the island, at a spacing and off the walls as asked", "[cli]") {
+  const Folder folder;
+  const std::string kitchen = "'" EVENLIT_SOURCE_DIR "/scenes/open-kitchen.toml'";
+  const Run run = folder.run("evenlit compare " + kitchen +
+                             " --counts 6 --around 'island countertop' --outside 6in --spacing 6ft --wall-offset 24in "
+                             "--json all.json");
+  CHECK(run.status == 0);
+  CHECK(run.err.empty());
+  const auto json = nlohmann::json::parse(folder.read("all.json"));
+  std::vector<std::string> names;
+  for (const auto& layout : json["layouts"]) names.push_back(layout["name"]);
+  const auto row_of = [&](const std::string& name) {
+    const auto at = std::ranges::find(names, name);
+    REQUIRE(at != names.end());
+    return json["layouts"][static_cast<std::size_t>(at - names.begin())];
+  };
+  // The countertop is 49 in from west to east, 12 in more with both rows 6 in off its edges.
+  const auto sides = row_of("2 long sides, 3 each");
+  CHECK(sides["spacing_x_m"] == 1.5494);
+  CHECK(row_of("4 sides, 2 and 1 each")["cans"] == 6);
+  // 14 ft by 18 ft less 2 ft on every side: two steps of 5 ft, three of 4 ft 8 in.
+  const auto asked = row_of("4 rows of 3, as asked");
+  CHECK(asked["wall_offset_x_m"] == 0.6096);
+  CHECK(asked["spacing_x_m"] == 1.524);
+  CHECK(json["rules_of_thumb"].size() == 5);
+}
+
+TEST_CASE("compare: names that the job does not have are refused with those that it has", "[cli]") {
+  const Folder folder;
+  const std::string kitchen = "'" EVENLIT_SOURCE_DIR "/scenes/open-kitchen.toml'";
+  const Run around = folder.run("evenlit compare " + kitchen + " --around table");
+  CHECK(around.status == 2);
+  CHECK(around.err.find("--around \"table\": the job has no obstruction of that name") != std::string::npos);
+  CHECK(around.err.find("hint: write one of: \"north counter\", \"west counter\"") != std::string::npos);
+  const Run about = folder.run("evenlit compare " + k_family_room + " --about fireplace");
+  CHECK(about.status == 2);
+  CHECK(about.err.find("hint: this job has no obstruction, keep-out, member or wall area") != std::string::npos);
+  CHECK(folder.run("evenlit compare " + kitchen + " --outside 6in").err.find("add --around NAME") != std::string::npos);
+  CHECK(folder.run("evenlit compare " + kitchen + " --wall-offset 7ft").err.find("14' 0\" across") !=
+        std::string::npos);
+  const Run odd = folder.run("evenlit compare " + kitchen + " --counts 5 --around 'island countertop'");
+  CHECK(odd.status == 2);
+  CHECK(odd.err.find("ask for an even count") != std::string::npos);
+}
+
+TEST_CASE("compare: layouts about a window of the attic, single cans moved", "[cli]") {
+  const Folder folder;
+  const Run run = folder.run("evenlit compare '" EVENLIT_SOURCE_DIR
+                             "/scenes/attic-bedroom.toml' --counts 4 --about door --move-single --json all.json");
+  CHECK(run.status == 0);
+  const auto json = nlohmann::json::parse(folder.read("all.json"));
+  const auto& even = json["layouts"][1];
+  CHECK(even["name"] == "2 rows of 2, even");
+  // The door's middle is 5 ft and 16 in from the east wall, 92 in from the west one.
+  const double middle_m = (even["positions"][0]["x_m"].get<double>() + even["positions"][1]["x_m"].get<double>()) / 2;
+  CHECK(middle_m == Approx(92 * 0.0254).margin(1e-4));
+}
+
 TEST_CASE("compare: mistakes are refused as by every command", "[cli]") {
   const Folder folder;
   folder.write("room.toml", sample_job());

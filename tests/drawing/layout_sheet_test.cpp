@@ -130,7 +130,7 @@ TEST_CASE("layout sheet: the fewest cans that reach the target are marked, and t
     }
     return numbers;
   };
-  for (ComparedLayout& row : comparison.rows) row.reaches_target = row.count() >= 3;
+  for (ComparedLayout& row : comparison.rows) row.wants.front().wanted = row.count() >= 3 ? 1 : 1e6;
   comparison.fewest = 3;
   CHECK(white_numbers().contains("3"));
   CHECK_FALSE(white_numbers().contains("4"));

@@ -21,8 +21,10 @@ inline ComparedLayout layout_of(const Lit& lit, const std::string& name) {
                         .average_error_lx = lit.light.average_error_lx,
                         .minimum_error_lx = lit.light.field.error_lx[lit.light.statistics.minimum_at],
                         .watts = lit.light.watts,
-                        .misfits = 0,
-                        .reaches_target = lit.light.statistics.average_lx > *lit.job.target_lx};
+                        .wants = {{.kind = Want::Kind::average,
+                                   .wanted = *lit.job.target_lx,
+                                   .has = {lit.light.statistics.average_lx, lit.light.average_error_lx}}},
+                        .misfits = 0};
   for (const Luminaire& luminaire : lit.scene.luminaires) {
     layout.layout.positions_m.emplace_back(luminaire.position_m.head<2>());
   }
@@ -35,7 +37,7 @@ inline Comparison comparison_of(const std::vector<Lit>& lit) {
   for (const Lit& one : lit) {
     comparison.rows.push_back(layout_of(one, "layout " + std::to_string(comparison.rows.size() + 1)));
     const ComparedLayout& row = comparison.rows.back();
-    if (row.reaches_target) comparison.fewest = std::min(comparison.fewest.value_or(row.count()), row.count());
+    if (row.gives_all()) comparison.fewest = std::min(comparison.fewest.value_or(row.count()), row.count());
   }
   return comparison;
 }

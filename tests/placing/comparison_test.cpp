@@ -108,25 +108,27 @@ TEST_CASE("comparison: each layout that hits something is followed by itself as 
   CHECK(names == std::vector<std::string>{"as in the job", "2 rows of 2, even", "one in the middle, even",
                                           "one in the middle, even, moved", "five on a die", "five on a die, moved",
                                           "aslant"});
-  // 8 in bring the corners to 68 in and 188 in, as near to a joist on their other sides: 1/16 in less will do.
+  // 8 in bring the corners to 68 in and 188 in, as near to a joist on their other sides: 1/16 in less and more will do,
+  // and their middle is taken.
   REQUIRE(comparison.rows[5].moves.size() == 1);
-  CHECK(std::abs(comparison.rows[5].moves[0].by_m.x()) == Approx(7.9375 * k_inch).margin(2 * k_touch_m));
+  CHECK(std::abs(comparison.rows[5].moves[0].by_m.x()) == Approx(8 * k_inch).margin(2 * k_touch_m));
   CHECK(comparison.stuck == std::vector<std::string>{"aslant"});
 }
 
 TEST_CASE("comparison: where columns move by themselves their spacing is uneven, that of the rows stays",
           "[placing][exact]") {
   // Columns at 30, 90, 150 and 210 in, joists at 8, 24 in ...: 6, 2, 14 and 10 in from the joist to their west, and
-  // with 3/4 in of joist, 3-3/16 in of hole and 1/2 in of clearance 4-7/16 in ... 11-9/16 in are free.
+  // with 3/4 in of joist, 3-3/16 in of hole and 1/2 in of clearance 4-7/16 in ... 11-9/16 in are free. 2-7/16 in and
+  // the play go up to whole eighths.
   const Job job = job_from(bay_job("", can_at(32, 40)));
   const Comparison comparison = comparison_of(job, {even_layout(job.room.corners_m, 2, 4)});
   const ComparedLayout& moved = comparison.rows.back();
   REQUIRE(moved.moves.size() == 2);
   CHECK(moved.moves[0].part == PartMove::Part::column);
   CHECK(moved.moves[0].number == 2);
-  CHECK(moved.moves[0].by_m.x() == Approx(2.4375 * k_inch).margin(2 * k_touch_m));
+  CHECK(moved.moves[0].by_m.x() == Approx(2.75 * k_inch).margin(2 * k_touch_m));
   CHECK(moved.moves[1].number == 3);
-  CHECK(moved.moves[1].by_m.x() == Approx(-2.4375 * k_inch).margin(2 * k_touch_m));
+  CHECK(moved.moves[1].by_m.x() == Approx(-2.75 * k_inch).margin(2 * k_touch_m));
   CHECK(moved.layout.columns == 4);
   CHECK_FALSE(has_spacing(moved.layout, 0));
   CHECK(moved.layout.spacing_m.y() == comparison.rows[comparison.rows.size() - 2].layout.spacing_m.y());

@@ -40,6 +40,9 @@ Job sample_job(Units units) {
   return {.units = units, .room = {.name = "Study", .corners_m = {{0, 0}, {4, 0}, {4, 3}, {0, 3}}}, .target_lx = 200};
 }
 
+/// No layout of seven was found.
+WishedLayouts without_seven() { return {.choice = {.without_layout = {7}}}; }
+
 std::string line_with(const std::string& text, const std::string& start) {
   std::istringstream lines(text);
   for (std::string line; std::getline(lines, line);) {
@@ -51,7 +54,7 @@ std::string line_with(const std::string& text, const std::string& start) {
 }  // namespace
 
 TEST_CASE("the report of layouts shows rows in the job's units and marks the fewest cans", "[report][exact]") {
-  const std::string text = comparison_text(sample_job(Units::metric), sample(), {7}, {});
+  const std::string text = comparison_text(sample_job(Units::metric), sample(), without_seven(), {});
   CHECK(text.starts_with("Study: layouts of \"round\" side by side.\n"));
   CHECK(line_with(text, "  1  as in the job") ==
         "  1  as in the job               1   120  30.0    0.25  40.0       -      -    -");
@@ -98,6 +101,8 @@ TEST_CASE("the report of layouts tells how the moved ones move", "[report][exact
   parts.layout.name = "two rows, moved";
   parts.moves = {{PartMove::Part::row, 1, {0, -1.5 * 0.0254}}, {PartMove::Part::column, 3, {0.0254, 2 * 0.0254}}};
   parts.layout.spacing_m.x() = 0;
+  parts.is_spacing_even = false;
+  parts.symmetry = MovedLayout::Symmetry::lost;
   comparison.rows = {comparison.rows[1], all, parts};
   comparison.stuck = {"round the walls, 3 x 4"};
   const std::string text = comparison_text(sample_job(Units::imperial), comparison, {}, {});
@@ -105,8 +110,12 @@ TEST_CASE("the report of layouts tells how the moved ones move", "[report][exact
         "  2*   moved                     2  22.3  11.1    0.50  13.4    75 %  0.186    1");
   CHECK(text.find("    moved                        uneven            -") != std::string::npos);
   CHECK(text.find("\nMoves\n") != std::string::npos);
-  CHECK(text.find("row of 2, even, moved: all 6\" W.\n") != std::string::npos);
-  CHECK(text.find("two rows, moved: row 1 1-1/2\" S, column 3 1\" E and 2\" N.\n") != std::string::npos);
+  CHECK(
+      text.find("row of 2, even, moved: all 6\" W; keeps its spacing. Average 22.3 -> 22.3 fc,\n  minimum 11.1 -> 11.1 "
+                "fc, min/avg 0.50 -> 0.50.\n") != std::string::npos);
+  CHECK(text.find(
+            "two rows, moved: row 1 by 1-1/2\" S, column 3 by 1\" E and 2\" N; spacing becomes\n  uneven, no longer "
+            "symmetric. Average") != std::string::npos);
   CHECK(text.find("round the walls, 3 x 4: moving all, its rows or its columns by up to 1' 0\"") != std::string::npos);
   std::istringstream lines(text);
   for (std::string line; std::getline(lines, line);) CHECK(code_points(line) <= 80);
@@ -118,14 +127,75 @@ TEST_CASE("the report of layouts tells how the moved ones move", "[report][exact
   CHECK(json["layouts"][1]["moves"][0]["part"] == "all");
   CHECK(json["layouts"][1]["moves"][0]["number"].is_null());
   CHECK(json["layouts"][1]["moves"][0]["east_m"] == -0.1524);
+  CHECK(json["layouts"][0]["moved"].is_null());
+  CHECK(json["layouts"][1]["moved"]["is_as_symmetric"].is_null());
+  CHECK(json["layouts"][2]["moved"]["is_as_straight"] == true);
+  CHECK(json["layouts"][2]["moved"]["is_spacing_as_even"] == false);
+  CHECK(json["layouts"][2]["moved"]["is_as_symmetric"] == false);
   CHECK(json["layouts"][2]["moves"][1]["part"] == "column");
   CHECK(json["layouts"][2]["moves"][1]["number"] == 3);
   CHECK(json["layouts"][2]["moves"][1]["north_m"] == 0.0508);
   CHECK(json["not_cleared"] == nlohmann::json{"round the walls, 3 x 4"});
 }
 
+TEST_CASE("the report of layouts tells what moves look like, in a turned room along its rows", "[report][exact]") {
+  Comparison comparison = sample();
+  ComparedLayout moved = comparison.rows[1];
+  moved.layout.name = "moved";
+  const auto told = [&](const PartMove& move, bool is_even, bool is_straight, MovedLayout::Symmetry symmetry) {
+    moved.moves = {move};
+    moved.is_spacing_even = is_even;
+    moved.is_straight = is_straight;
+    moved.symmetry = symmetry;
+    comparison.rows = {comparison.rows[0], moved};
+    const std::string text = comparison_text(sample_job(Units::imperial), comparison, {}, {});
+    const std::size_t begin = text.find("  moved: ") + 9;
+    return text.substr(begin, text.find(". Average") - begin);
+  };
+  using Part = PartMove::Part;
+  using Symmetry = MovedLayout::Symmetry;
+  const Eigen::Vector2d inch{0.0254, 0};
+  CHECK(told({Part::all, 0, inch}, true, true, Symmetry::lost) == "all 1\" E; keeps its spacing, no longer centred");
+  CHECK(told({Part::column, 1, inch}, true, true, Symmetry::kept) ==
+        "column 1 by 1\" E; keeps equal spacing and symmetry");
+  CHECK(told({Part::column, 2, inch}, false, true, Symmetry::kept) ==
+        "column 2 by 1\" E; spacing becomes uneven, still symmetric");
+  CHECK(told({Part::row, 2, inch}, false, false, Symmetry::absent) ==
+        "row 2 by 1\" E; spacing becomes uneven, no longer straight");
+  CHECK(told({Part::can, 5, inch}, false, false, Symmetry::lost) == "can 5 by 1\" E; single cans leave their rows");
+  // Three inches along rows that run 3 : 4, and four square to them.
+  moved.layout.along = {0.8, 0.6};
+  CHECK(told({Part::all, 0, 0.0254 * Eigen::Vector2d(3 * 0.8 - 4 * 0.6, 3 * 0.6 + 4 * 0.8)}, true, true,
+             Symmetry::absent) == "all 3\" NE and 4\" NW; keeps its spacing");
+}
+
+TEST_CASE("the report of layouts tells the parts of a plan and what rules of thumb choose", "[report][exact]") {
+  Comparison comparison = sample();
+  ComparedLayout& in_parts = comparison.rows[1];
+  in_parts.layout.parts = {{{1, 1.5}, 1, 2, {1, 3}}, {{3, 1.5}, 3, 1, {2, 1}}};
+  const RuleOfThumb by_row{.name = "row", .reckoning = "Two in a row.", .count = 2, .layout = in_parts.layout};
+  const RuleOfThumb silent{.name = "silent", .reckoning = "By the stars.", .lacks = "It is cloudy."};
+  const std::string text = comparison_text(sample_job(Units::metric), comparison, {.rules = {by_row, silent}}, {});
+  CHECK(text.find("      W: 1 row of 2              1.00 m            -\n") != std::string::npos);
+  CHECK(text.find("      E: column of 3                  -       1.00 m\n") != std::string::npos);
+  // 240 lx are a fifth more than 200 lx.
+  CHECK(line_with(text, "  row  ") == "  row                   2        2    240    120     +20 %  as few as any");
+  CHECK(line_with(text, "  silent  ") == "  silent                -        -      -      -         -  -");
+  CHECK(text.find("  silent: By the stars. It is cloudy.\n") != std::string::npos);
+
+  const auto json =
+      nlohmann::json::parse(comparison_json(sample_job(Units::metric), comparison, {.rules = {by_row, silent}}, {}));
+  CHECK(json["rules_of_thumb"][0]["layout"] == "row of 2, even");
+  CHECK(json["rules_of_thumb"][0]["average_above_target_fraction"] == 0.2);
+  CHECK(json["rules_of_thumb"][0]["cans_more_than_fewest"] == 0);
+  CHECK(json["rules_of_thumb"][1]["cans"].is_null());
+  CHECK(json["rules_of_thumb"][1]["lacks"] == "It is cloudy.");
+  CHECK(json["layouts"][1]["parts"][0]["spacing_x_m"] == 1);
+  CHECK(json["layouts"][1]["parts"][0]["spacing_y_m"].is_null());
+}
+
 TEST_CASE("layouts as JSON", "[report][exact]") {
-  const auto json = nlohmann::json::parse(comparison_json(sample_job(Units::metric), sample(), {7}, {}));
+  const auto json = nlohmann::json::parse(comparison_json(sample_job(Units::metric), sample(), without_seven(), {}));
   CHECK(json["format"] == "evenlit compare");
   CHECK(json["fewest_cans_at_target"] == 2);
   CHECK(json["counts_without_layout"] == nlohmann::json{7});

@@ -18,7 +18,10 @@ struct ComparedLayout {
   Layout layout;                ///< the job's own is called "as in the job" and has neither rows, columns nor spacing
   std::vector<PartMove> moves;  ///< of the layout in the row before, to clear what it hits; then the name ends in
                                 ///< ", moved"
-  std::vector<Can> cans;        ///< of the job with this layout, those that stay first
+  bool is_straight = true;      ///< of the moves: rows and columns are as straight as they were
+  bool is_spacing_even = true;  ///< of the moves: the spacing is as even as it was
+  MovedLayout::Symmetry symmetry = MovedLayout::Symmetry::absent;  ///< of the moves
+  std::vector<Can> cans;              ///< of the job with this layout, those that stay first
   std::vector<Luminaire> luminaires;  ///< one a can
   Field field;                        ///< on the grid's points
   Statistics statistics;              ///< on the work plane
@@ -64,10 +67,12 @@ struct Comparison {
 /// @param grid       of the job's work plane
 /// @param place      of the job, for messages
 /// @param layouts    whose types are the job's
+/// @param may_move_single_cans `MoveRules::may_move_single_cans`
 /// @errors a task area with a target that no receiver is left of; grid points times cans are more than the largest job
 /// has, `k_most_grid_points` times 500
 Result<Comparison> compared(const Job& job, const std::vector<PhotometricFile>& photometry, const Grid& grid,
-                            const std::vector<Layout>& layouts, const Place& place, const Progress& progress = {});
+                            const std::vector<Layout>& layouts, const Place& place, bool may_move_single_cans = false,
+                            const Progress& progress = {});
 
 /// The job with a layout in the place of the cans that `compared` lays out; those that stay come after.
 Job with_layout(const Job& job, const Layout& layout);

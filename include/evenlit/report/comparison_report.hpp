@@ -6,21 +6,23 @@
 #include "evenlit/base/result.hpp"
 #include "evenlit/job/job.hpp"
 #include "evenlit/placing/comparison.hpp"
+#include "evenlit/placing/layout_wish.hpp"
 
 namespace evenlit {
 
-/// Layouts side by side for a terminal or a printer: one aligned table of their light, one of their places, which has
-/// the fewest cans, and what to mind. Light and lengths in the units of the job's trade, the verdict in both. Lines of
+/// Layouts side by side for a terminal or a printer: one aligned table of their light, one of their places, the
+/// moves and what they do to the light, which has the fewest cans, what rules of thumb would have chosen, and what to
+/// mind. Light and lengths in the units of the job's trade, the verdict in both. Lines of
 /// at most 80 columns, a single longer word excepted.
 ///
-/// @param without_layout counts asked for of which there is no layout
-std::string comparison_text(const Job& job, const Comparison& comparison, const std::vector<int>& without_layout,
+/// @param wished what `compared` was given
+std::string comparison_text(const Job& job, const Comparison& comparison, const WishedLayouts& wished,
                             const Problems& warnings);
 
 /// The same as JSON (RFC 8259), UTF-8, ended by a line feed. The first keys are `"format": "evenlit compare"` and
 /// `"version"`; every number has its unit in its key (none for ratios); what does not exist is null. Calculated numbers
 /// are rounded to six significant digits, lengths to 0.1 mm.
-std::string comparison_json(const Job& job, const Comparison& comparison, const std::vector<int>& without_layout,
+std::string comparison_json(const Job& job, const Comparison& comparison, const WishedLayouts& wished,
                             const Problems& warnings);
 
 /// The same as comma-separated values, a row a layout after a header row:

@@ -1,0 +1,36 @@
+#include "evenlit/placing/layout_wish.hpp"
+
+#include "evenlit/placing/around.hpp"
+
+namespace evenlit {
+
+WishedLayouts wished_layouts(const Job& job, const std::vector<PhotometricFile>& photometry, double ceiling_m,
+                             const LayoutWish& wish) {
+  const Polygon& plan = job.room.corners_m;
+  const LayoutChoice choice = layouts_to_compare(plan, ceiling_m, wish.counts, wish.spacing);
+  WishedLayouts wished{
+      .choice = {.without_layout = choice.without_layout, .is_wish_too_close = choice.is_wish_too_close},
+      .is_none_around = wish.around_m.has_value()};
+  for (const Layout& layout : choice.layouts) {
+    const auto centred = wish.about ? centred_on(*wish.about, layout, plan) : layout;
+    if (centred) {
+      wished.choice.add(*centred);
+    } else {
+      wished.not_centred.push_back(layout.name);
+    }
+  }
+  for (const int count : wish.counts) {
+    if (!wish.around_m) break;
+    for (const Layout& layout : around_layouts(*wish.around_m, plan, count, wish.outside_m)) {
+      wished.choice.add(layout);
+      wished.is_none_around = false;
+    }
+  }
+  wished.rules = rules_of_thumb(job, photometry);
+  for (const RuleOfThumb& rule : wished.rules) {
+    if (rule.layout) wished.choice.add(*rule.layout);
+  }
+  return wished;
+}
+
+}  // namespace evenlit

@@ -1,0 +1,17 @@
+#pragma once
+
+#include <string>
+
+#include "evenlit/placing/comparison.hpp"
+
+namespace evenlit {
+
+// What the reports of a comparison have in common.
+
+/// `all`, `row`, `column`, `can`.
+const char* part_word(PartMove::Part part);
+
+/// Foot-candles or lux without their unit, no finer than the error.
+std::string light_cell(double lx, double error_lx, Units units);
+
+}  // namespace evenlit
