@@ -87,6 +87,25 @@ struct Outline {
   return {outline.sum + (1 - is_below) * term, with(outline.dives, falls, to), with(outline.rises, climbs, from)};
 }
 
+/// Corners as seen from a point, and their heights along a normal there: differences in double precision, because what
+/// is near is small beside the room.
+EVENLIT_VECTORISED
+void see_corners(const double* from, const double* normal, const double* __restrict x, const double* __restrict y,
+                 const double* __restrict z, int count, float* __restrict dx, float* __restrict dy,
+                 float* __restrict dz, float* __restrict height) {
+  const double from_x = from[0], from_y = from[1], from_z = from[2];
+  const double nx = normal[0], ny = normal[1], nz = normal[2];
+  for (int i = 0; i < count; ++i) {
+    const double along_x = x[i] - from_x;
+    const double along_y = y[i] - from_y;
+    const double along_z = z[i] - from_z;
+    dx[i] = static_cast<float>(along_x);
+    dy[i] = static_cast<float>(along_y);
+    dz[i] = static_cast<float>(along_z);
+    height[i] = static_cast<float>(nx * along_x + ny * along_y + nz * along_z);
+  }
+}
+
 /// Factors of cells, what is below the horizon cut off: the cut runs from where the outline dives to where it rises.
 EVENLIT_VECTORISED
 void factors_of(const Corners& corners, const float* normal, int count, float* __restrict out) {
@@ -111,37 +130,50 @@ void factors_of(const Corners& corners, const float* normal, int count, float* _
 
 CellFactors::CellFactors(const Mesh& mesh, const Nodes& nodes) : mesh_(mesh), per_patch_(nodes.per_patch) {
   const int order = order_of(nodes);
-  corners_m_.reserve(nodes.size());
+  for (auto& values : corners_m_) values.reserve(nodes.size());
   for (const Patch& patch : mesh.patches) {
-    for (int node = 0; node < per_patch_; ++node) corners_m_.push_back(cell_of_node(patch, order, node));
+    for (int node = 0; node < per_patch_; ++node) {
+      const Quad cell = cell_of_node(patch, order, node);
+      for (int k = 0; k < k_coordinates; ++k) corners_m_[k].push_back(cell[k / 3][k % 3]);
+    }
   }
 }
 
-void CellFactors::put(const Receiver& receiver, const std::vector<int>& cells, int first, float* factors) const {
+void CellFactors::put(const Receiver& receiver, const std::vector<int>& patches, int first, float* factors) const {
   constexpr double k_on_plane_m = 1e-6;
   constexpr int k_vector = 16;
+  thread_local Corners corners{};
+  thread_local std::array<float, k_together> of_cells{};
   const Eigen::Vector3f normal = receiver.normal.cast<float>();
-  Corners corners{};
-  std::array<float, k_together> of_cells{};
-  for (std::size_t begin = 0; begin < cells.size(); begin += k_together) {
-    const int count = static_cast<int>(std::min<std::size_t>(k_together, cells.size() - begin));
-    for (int i = 0; i < count; ++i) {
-      for (int k = 0; k < 4; ++k) {
-        const Eigen::Vector3d corner = corners_m_[cells[begin + i]][k] - receiver.position_m;
-        corners.x[k][i] = static_cast<float>(corner.x());
-        corners.y[k][i] = static_cast<float>(corner.y());
-        corners.z[k][i] = static_cast<float>(corner.z());
-        corners.height[k][i] = static_cast<float>(receiver.normal.dot(corner));
-      }
+  const int most = k_together / per_patch_;
+  std::array<int, k_together> together{};  // patches in front
+  int count = 0;
+  const auto put_them = [&] {
+    const int cells = count * per_patch_;
+    factors_of(corners, normal.data(), (cells + k_vector - 1) / k_vector * k_vector, of_cells.data());
+    for (int k = 0; k < count; ++k) {
+      std::copy_n(of_cells.data() + k * per_patch_, per_patch_, factors + together[k] * per_patch_ - first);
     }
-    factors_of(corners, normal.data(), (count + k_vector - 1) / k_vector * k_vector, of_cells.data());
-    for (int i = 0; i < count; ++i) {
-      const int cell = cells[begin + i];
-      const Patch& patch = mesh_.patches[cell / per_patch_];
-      const bool in_front = patch.normal.dot(receiver.position_m - patch.centre_m) > k_on_plane_m;
-      factors[cell - first] = in_front ? of_cells[i] : 0;
+    count = 0;
+  };
+  for (const int patch : patches) {
+    const int cell = patch * per_patch_;
+    if (mesh_.patches[patch].normal.dot(receiver.position_m - mesh_.patches[patch].centre_m) <= k_on_plane_m) {
+      std::fill_n(factors + cell - first, per_patch_, 0.0F);
+      continue;
     }
+    for (int k = 0; k < 4; ++k) {
+      const double* const x = &corners_m_[3 * k][cell];
+      const double* const y = &corners_m_[3 * k + 1][cell];
+      const double* const z = &corners_m_[3 * k + 2][cell];
+      const int at = count * per_patch_;
+      see_corners(receiver.position_m.data(), receiver.normal.data(), x, y, z, per_patch_, corners.x[k] + at,
+                  corners.y[k] + at, corners.z[k] + at, corners.height[k] + at);
+    }
+    together[count++] = patch;
+    if (count == most) put_them();
   }
+  if (count > 0) put_them();
 }
 
 }  // namespace evenlit

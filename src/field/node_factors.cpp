@@ -23,7 +23,7 @@ struct NodeFactors::Sights {
   Ball ball;
   std::vector<std::int32_t> is_close, is_facing;  ///< one a patch of the run
   std::vector<int> close;                         ///< patches of which cells may count exactly
-  std::vector<int> exact;                         ///< their nodes, for one receiver
+  std::vector<int> exact;                         ///< those of which they do, for one receiver
   View view;
   std::vector<Passage> passages;
   std::vector<float> open;   ///< one an aim: 0 where its patch is hidden, else 1
@@ -226,7 +226,7 @@ void NodeFactors::fill_open(const Receiver& receiver, PatchRun run, Sights& sigh
   sights.exact.clear();
   for (const int patch : sights.close) {
     if (!is_near(receiver, patch) && !(detail_.cut_at_horizon && is_cut_by_horizon(receiver, patch))) continue;
-    for (int node = patch * n; node < (patch + 1) * n; ++node) sights.exact.push_back(node);
+    sights.exact.push_back(patch);
   }
   cells_.put(receiver, sights.exact, run.begin * n, factors);
 }
