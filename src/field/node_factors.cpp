@@ -199,8 +199,8 @@ void NodeFactors::look(const Figures& viewpoints, int viewpoint, PatchRun run, S
   for (int i = 0; i < run.size(); ++i) {  // factors of what does not face are 0 anyway
     if (sights.is_facing[i] == 0) sights.view.sights[i] = Sight::hidden;
   }
-  sights.passages = passages(sights.view);
   const int a_patch = far_aims_.per_patch();
+  sights.passages = passages(sights.view, a_patch);
   sights.open.resize(static_cast<std::size_t>(run.size()) * a_patch + k_vector);
   for (int i = 0; i < run.size(); ++i) {
     const Sight sight = sights.view.sights[i];
@@ -265,20 +265,16 @@ void NodeFactors::look_closely(const Receiver& receiver, PatchRun run, Sights& s
   }
 }
 
-NodeWeights uncertain_part(const FactorRows& rows, int nodes_per_patch) {
-  NodeWeights result(rows.factors.rows(), rows.factors.cols());
+void keep_uncertain_part(int nodes_per_patch, FactorRows& rows) {
   const Eigen::Index per_viewpoint = rows.factors.rows() / rows.is_sampled.rows();
-  for (Eigen::Index i = 0; i < result.rows(); ++i) {
+  for (Eigen::Index i = 0; i < rows.factors.rows(); ++i) {
     for (const PatchRun run : rows.runs) {
       const int begin = run.begin * nodes_per_patch;
       const int width = run.size() * nodes_per_patch;
-      result.row(i).segment(begin, width) =
-          rows.open[i] * rows.factors.row(i)
-                             .segment(begin, width)
-                             .cwiseProduct(rows.is_sampled.row(i / per_viewpoint).segment(begin, width));
+      rows.factors.row(i).segment(begin, width).array() *=
+          rows.open[i] * rows.is_sampled.row(i / per_viewpoint).segment(begin, width).array();
     }
   }
-  return result;
 }
 
 /// What is far from 1 is no closed room, but a receiver inside a box or on an edge.

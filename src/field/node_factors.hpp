@@ -63,8 +63,8 @@ struct FactorRows {
                         ///< edge falls between two lines on each patch, and errors of many patches even out
 };
 
-/// What of the factors lines of sight leave open; the columns outside the runs hold nothing.
-NodeWeights uncertain_part(const FactorRows& rows, int nodes_per_patch);
+/// Puts what of the factors lines of sight leave open in their place.
+void keep_uncertain_part(int nodes_per_patch, FactorRows& rows);
 
 /// Configuration factors of a mesh's nodes. A receiver in a closed room sees surfaces wherever it looks: its factors
 /// add up to 1. Those of patches that are partly hidden, which are found by sampling, are scaled so that they do.

@@ -39,7 +39,8 @@ Seen seen(const NodeFactors& factors, const Lookout& lookout) {
     put(rows.factors, rows.runs, factors.nodes_per_patch(), begin, result.factors);
     result.missed.segment(begin, rows.missed.size()) = rows.missed;
     if (!factors.may_hide()) return;
-    put(uncertain_part(rows, factors.nodes_per_patch()), rows.runs, factors.nodes_per_patch(), begin, result.uncertain);
+    keep_uncertain_part(factors.nodes_per_patch(), rows);
+    put(rows.factors, rows.runs, factors.nodes_per_patch(), begin, result.uncertain);
   });
   return result;
 }

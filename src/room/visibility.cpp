@@ -221,15 +221,16 @@ void View::add(int obstacle, int begin, std::span<const Sight> seen) {
   stretches.push_back({index, begin, begin + static_cast<int>(seen.size())});
 }
 
-std::vector<Passage> passages(const View& view) {
-  constexpr int k_bridged = 4;  // figures between two passages that make it not worth while to part them
+std::vector<Passage> passages(const View& view, int lines_a_figure) {
+  constexpr int k_bridged_lines = 16;  // between two passages that make it not worth while to part them
+  const int bridged = k_bridged_lines / lines_a_figure;
   std::vector<Passage> result;
   for (const auto& [index, first, last] : view.stretches) {
     const Sight* const past = view.past[index].data();
     const auto earlier = std::ssize(result);
     for (int i = first; i < last; ++i) {
       if (past[i] == Sight::clear || view.sights[i] == Sight::hidden) continue;
-      if (std::ssize(result) > earlier && i - result.back().end <= k_bridged) {
+      if (std::ssize(result) > earlier && i - result.back().end <= bridged) {
         result.back().end = i + 1;
       } else {
         result.push_back({view.obstacles[index], i, i + 1});

@@ -63,7 +63,9 @@ struct Passage {
 
 /// All of a view. A passage may run over a few figures between that the obstacle does not hide, or that are hidden
 /// anyway.
-std::vector<Passage> passages(const View& view);
+///
+/// @param lines_a_figure lines of sight that are to be held against the obstacle: with many, fewer are run over
+std::vector<Passage> passages(const View& view, int lines_a_figure);
 
 /// What the room's walls and boxes hide.
 ///
