@@ -26,10 +26,11 @@ struct NodeFactors::Sights {
   std::vector<int> exact;                         ///< those of which they do, for one receiver
   View view;
   std::vector<Passage> passages;
-  std::vector<float> open;   ///< one an aim: 0 where its patch is hidden, else 1
-  std::vector<float> clear;  ///< the same for one receiver
+  std::vector<float> open;    ///< one a node: 0 where its patch is hidden, else 1
+  std::vector<float> shares;  ///< one a node: what one receiver sees of its cell
+  std::vector<float> seen;    ///< one an aim: 1 where one receiver sees it
   struct {
-    std::vector<float> x, y, z, seen, shares;
+    std::vector<float> x, y, z, seen;
   } closely;  ///< of one near patch
 };
 
@@ -103,19 +104,9 @@ void mark_facing(const Ball& ball, const float* __restrict x, const float* __res
   }
 }
 
-/// Multiplies each weight by the mean of its `per_cell` shares.
 EVENLIT_VECTORISED
-void scale(const float* __restrict shares, int per_cell, int count, float* __restrict weights) {
-  if (per_cell == 1) {
-    for (int i = 0; i < count; ++i) weights[i] *= shares[i];
-    return;
-  }
-  const float one = 1 / static_cast<float>(per_cell);
-  for (int i = 0; i < count; ++i) {
-    float sum = 0;
-    for (int k = 0; k < per_cell; ++k) sum += shares[i * per_cell + k];
-    weights[i] *= sum * one;
-  }
+void scale(const float* __restrict shares, int count, float* __restrict weights) {
+  for (int i = 0; i < count; ++i) weights[i] *= shares[i];
 }
 
 /// Makes sampled factors larger by a share of them.
@@ -199,13 +190,13 @@ void NodeFactors::look(const Figures& viewpoints, int viewpoint, PatchRun run, S
   for (int i = 0; i < run.size(); ++i) {  // factors of what does not face are 0 anyway
     if (sights.is_facing[i] == 0) sights.view.sights[i] = Sight::hidden;
   }
-  const int a_patch = far_aims_.per_patch();
-  sights.passages = passages(sights.view, a_patch);
-  sights.open.resize(static_cast<std::size_t>(run.size()) * a_patch + k_vector);
+  sights.passages = passages(sights.view, far_aims_.per_patch());
+  const int n = nodes_.per_patch;
+  sights.open.resize(static_cast<std::size_t>(run.size()) * n + k_vector);
   for (int i = 0; i < run.size(); ++i) {
     const Sight sight = sights.view.sights[i];
-    std::fill_n(sights.open.data() + i * a_patch, a_patch, sight == Sight::hidden ? 0.0F : 1.0F);
-    std::fill_n(is_sampled + i * nodes_.per_patch, nodes_.per_patch, sight == Sight::mixed ? 1.0F : 0.0F);
+    std::fill_n(sights.open.data() + i * n, n, sight == Sight::hidden ? 0.0F : 1.0F);
+    std::fill_n(is_sampled + i * n, n, sight == Sight::mixed ? 1.0F : 0.0F);
   }
 }
 
@@ -233,23 +224,28 @@ void NodeFactors::fill_open(const Receiver& receiver, PatchRun run, Sights& sigh
 
 void NodeFactors::take_hidden_off(const Receiver& receiver, PatchRun run, Sights& sights, float* factors) const {
   const int a_patch = far_aims_.per_patch();
-  auto& clear = sights.clear;
-  clear = sights.open;
+  const bool one_a_cell = far_aims_.per_cell() == 1;
+  sights.shares = sights.open;
+  if (!one_a_cell) sights.seen.assign(static_cast<std::size_t>(run.size()) * a_patch + k_vector, 1);
+  std::vector<float>& seen = one_a_cell ? sights.shares : sights.seen;
   const Eigen::Vector3f from = receiver.position_m.cast<float>();
   for (const auto& [obstacle, begin, end] : sights.passages) {
     const std::size_t first = static_cast<std::size_t>(run.begin + begin) * a_patch;
     visibility_.cross(obstacle, from, {&far_x_m_[first], &far_y_m_[first], &far_z_m_[first]},
-                      whole_vectors((end - begin) * a_patch), clear.data() + begin * a_patch);
+                      whole_vectors((end - begin) * a_patch), seen.data() + begin * a_patch);
   }
-  if (detail_.near_lines > detail_.far_lines) look_closely(receiver, run, sights);
-  scale(clear.data(), far_aims_.per_cell(), run.size() * nodes_.per_patch, factors);
+  for (int i = 0; !one_a_cell && i < run.size(); ++i) {
+    if (sights.view.sights[i] != Sight::mixed) continue;
+    far_aims_.average(seen.data() + i * a_patch, sights.shares.data() + i * nodes_.per_patch);
+  }
+  look_closely(receiver, run, sights);
+  scale(sights.shares.data(), run.size() * nodes_.per_patch, factors);
 }
 
 void NodeFactors::look_closely(const Receiver& receiver, PatchRun run, Sights& sights) const {
   const int count = near_aims_.per_patch();
-  auto& [x, y, z, seen, shares] = sights.closely;
+  auto& [x, y, z, seen] = sights.closely;
   for (auto* values : {&x, &y, &z}) values->resize(count);
-  shares.resize(nodes_.per_patch);
   for (const int patch : sights.close) {
     const int place = patch - run.begin;
     if (sights.view.sights[place] != Sight::mixed || !is_near(receiver, patch)) continue;
@@ -257,11 +253,7 @@ void NodeFactors::look_closely(const Receiver& receiver, PatchRun run, Sights& s
     near_aims_.place(mesh_.patches[patch].corners_m, x.data(), y.data(), z.data());
     visibility_.cross_seen(sights.view, place, receiver.position_m.cast<float>(), {x.data(), y.data(), z.data()}, count,
                            seen.data());
-    near_aims_.average(seen.data(), shares.data());
-    for (int node = 0; node < nodes_.per_patch; ++node) {
-      std::fill_n(sights.clear.data() + place * far_aims_.per_patch() + node * far_aims_.per_cell(),
-                  far_aims_.per_cell(), shares[node]);
-    }
+    near_aims_.average(seen.data(), sights.shares.data() + place * nodes_.per_patch);
   }
 }
 

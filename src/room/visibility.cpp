@@ -45,6 +45,30 @@ constexpr float k_tiny = 1e-12F;
 float least(float a, float b) { return a < b ? a : b; }
 float most(float a, float b) { return a > b ? a : b; }
 
+struct Extent {
+  float least, most;
+};
+
+/// Of one number and more.
+EVENLIT_VECTORISED
+Extent extent(const float* values, int count) {
+  constexpr int k_parts = 16;
+  float low[k_parts], high[k_parts];
+  for (int i = 0; i < k_parts; ++i) low[i] = high[i] = values[0];
+  const int whole = count / k_parts * k_parts;
+  for (int begin = 0; begin < whole; begin += k_parts) {
+    for (int i = 0; i < k_parts; ++i) {
+      low[i] = least(low[i], values[begin + i]);
+      high[i] = most(high[i], values[begin + i]);
+    }
+  }
+  for (int i = whole; i < count; ++i) {
+    low[i - whole] = least(low[i - whole], values[i]);
+    high[i - whole] = most(high[i - whole], values[i]);
+  }
+  return {*std::min_element(low, low + k_parts), *std::max_element(high, high + k_parts)};
+}
+
 }  // namespace
 
 /// A tube around lines of sight that leave one point: on the plan nothing of them is farther than `radius` from the
@@ -58,14 +82,14 @@ struct Visibility::Tube {
 
   /// @param grown by how much obstacles are grown before they are held against the lines
   Tube(const float* from, const Points& to, int count, float grown) : from_x(from[0]), from_y(from[1]) {
-    const auto [left, right] = std::minmax_element(to.x_m, to.x_m + count);
-    const auto [near, far] = std::minmax_element(to.y_m, to.y_m + count);
-    const auto [bottom, top] = std::minmax_element(to.z_m, to.z_m + count);
-    way_x = (*left + *right) / 2 - from_x;
-    way_y = (*near + *far) / 2 - from_y;
-    radius = std::hypot(*right - *left, *far - *near) / 2 + std::numbers::sqrt2_v<float> * grown;
-    low = std::min(*bottom, from[2]) - grown;
-    high = std::max(*top, from[2]) + grown;
+    const Extent x = extent(to.x_m, count);
+    const Extent y = extent(to.y_m, count);
+    const Extent z = extent(to.z_m, count);
+    way_x = (x.least + x.most) / 2 - from_x;
+    way_y = (y.least + y.most) / 2 - from_y;
+    radius = std::hypot(x.most - x.least, y.most - y.least) / 2 + std::numbers::sqrt2_v<float> * grown;
+    low = least(z.least, from[2]) - grown;
+    high = most(z.most, from[2]) + grown;
   }
 };
 
@@ -115,11 +139,14 @@ struct Visibility::Kernels {
 
   /// Sights past one obstacle from every point of one ball to every point of others. The segment between the centres
   /// is held against the obstacle grown, and shrunk, by the larger radius: no segment between the balls runs farther
-  /// than that from it.
+  /// than that from it. Balls around two figures outside the same face of the obstacle see each other.
+  ///
+  /// @return whether the obstacle may hide something of any
   EVENLIT_VECTORISED
-  static void sights_past(const Slab& slab, float slack, const float* from, float from_radius,
+  static bool sights_past(const Slab& slab, float slack, const float* from, float from_radius, FaceCode from_outside,
                           const float* __restrict x, const float* __restrict y, const float* __restrict z,
-                          const float* __restrict radius, int count, Sight* __restrict sights) {
+                          const float* __restrict radius, const FaceCode* __restrict outside, int count,
+                          Sight* __restrict sights) {
     const Turned start = from_middle(slab, from[0], from[1]);
     const float start_up = from[2] - slab.z;
     const float thinnest = least(least(slab.half_along, slab.half_across), slab.half_up);
@@ -130,6 +157,13 @@ struct Visibility::Kernels {
       const int hides = most(parted_by(slab, -r, s), r - thinnest) < 0 ? 1 : 0;
       sights[i] = static_cast<Sight>(meets + hides);
     }
+    int any = 0;  // on its own, as bytes and floats together make no long vectors
+    for (int i = 0; i < count; ++i) {
+      const int sight = (from_outside & outside[i]) != 0 ? 0 : static_cast<int>(sights[i]);
+      sights[i] = static_cast<Sight>(sight);
+      any |= sight;
+    }
+    return any != 0;
   }
 
   /// Faces that points lie outside of, as `outside_code`.
@@ -354,21 +388,12 @@ void Visibility::look(const Figures& from, int figure, const Figures& to, int be
     const int count = std::min(k_together, end - first);
     const float* const radius = &to.radius_m[first];
     const Points centres{&to.x_m[first], &to.y_m[first], &to.z_m[first]};
-    const Tube tube(centre, centres, count, std::max(from_radius, *std::max_element(radius, radius + count)) + slack);
+    const Tube tube(centre, centres, count, most(from_radius, extent(radius, count).most) + slack);
     for_each_in(tube, [&](int obstacle) {
-      const auto is_all_clear = [&] {
-        std::int32_t any = 0;
-        for (int i = 0; i < count; ++i) any |= static_cast<std::int32_t>(past[i]);
-        return any == 0;
-      };
-      Kernels::sights_past(slabs_[obstacle], slack, centre, from_radius, centres.x_m, centres.y_m, centres.z_m, radius,
-                           count, past);
-      if (is_all_clear()) return;
-      const FaceCode own = from.outside[obstacle][figure];
-      const FaceCode* const others = &to.outside[obstacle][first];
-      for (int i = 0; i < count; ++i) past[i] = (own & others[i]) != 0 ? Sight::clear : past[i];
-      if (is_all_clear()) return;
-      view.add(obstacle, first - begin, {past, past + count});
+      const bool may_hide = Kernels::sights_past(slabs_[obstacle], slack, centre, from_radius,
+                                                 from.outside[obstacle][figure], centres.x_m, centres.y_m, centres.z_m,
+                                                 radius, &to.outside[obstacle][first], count, past);
+      if (may_hide) view.add(obstacle, first - begin, {past, past + count});
     });
   }
 }
