@@ -112,8 +112,10 @@ Transposed transposed(const CutRoom& room, const Lookout& receivers) {
   Transposed result;
   result.indirect = indirect.transpose();
   result.first_change = first_change.transpose();
-  result.second_change = (indirect - of_means(of_first) - first_change).transpose();
-  if (on.uncertain.cols() > 0) result.uncertain = (by_patches(on.uncertain) + deviations(on.uncertain)).transpose();
+  result.by_patches = reflected(mesh, of_first).transpose();
+  if (on.uncertain.cols() > 0) {
+    result.uncertain = reflected(mesh, interreflection.weights_of_first(of_patches(on.uncertain))).transpose();
+  }
   result.missed = on.missed;
   return result;
 }
