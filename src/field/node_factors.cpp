@@ -38,7 +38,8 @@ namespace {
 
 /// Whether any of a surface can be above a receiver's horizon and see its front.
 bool faces(const PatchRange& surface, const Receiver& receiver) {
-  if (surface.normal.dot(receiver.position_m) <= surface.offset_m) return false;
+  constexpr double k_on_plane_m = 1e-6;
+  if (surface.normal.dot(receiver.position_m) - surface.offset_m <= k_on_plane_m) return false;
   return std::ranges::any_of(surface.corners_m, [&](const Eigen::Vector3d& corner) {
     return receiver.normal.dot(corner - receiver.position_m) > 0;
   });

@@ -132,16 +132,19 @@ PatchLight direct_at_nodes(const std::vector<Patch>& patches, const Nodes& nodes
 Falls falls_on(const Nodes& nodes, const PatchLight& direct_lx) {
   const int n = nodes.per_patch;
   const Eigen::Index patches = nodes.size() / n;
-  Falls falls{Eigen::ArrayXXf(patches, direct_lx.cols()), Eigen::ArrayXXf(patches, direct_lx.cols())};
+  Falls falls{PatchArray::Zero(patches, direct_lx.cols()), PatchArray::Zero(patches, direct_lx.cols())};
   const Eigen::Map<const Eigen::VectorXf> area(nodes.area_m2.data(), nodes.size());
+  Eigen::Array<float, 1, Eigen::Dynamic> mean(direct_lx.cols());
   for (Eigen::Index i = 0; i < patches; ++i) {
-    const auto of_patch = direct_lx.middleRows(i * n, n);
-    const auto weights = area.segment(i * n, n);
-    const float whole = weights.sum();
-    const Eigen::RowVectorXf lumens = weights.transpose() * of_patch;
-    const PatchLight off = of_patch.rowwise() - lumens / whole;
-    falls.lumens.row(i) = lumens;
-    falls.deviation_lm.row(i) = (whole * (weights.transpose() * off.cwiseAbs2())).array().sqrt();
+    auto lumens = falls.lumens.row(i);
+    auto deviation_lm = falls.deviation_lm.row(i);
+    for (Eigen::Index node = i * n; node < (i + 1) * n; ++node) lumens += area[node] * direct_lx.row(node).array();
+    const float whole = area.segment(i * n, n).sum();
+    mean = lumens / whole;
+    for (Eigen::Index node = i * n; node < (i + 1) * n; ++node) {
+      deviation_lm += area[node] * (direct_lx.row(node).array() - mean).square();
+    }
+    deviation_lm = (whole * deviation_lm).sqrt();
   }
   return falls;
 }

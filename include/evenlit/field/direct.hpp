@@ -47,6 +47,7 @@ struct Facets {
   [[nodiscard]] Eigen::Vector3f point(int i) const { return {x_m[i], y_m[i], z_m[i]}; }
   [[nodiscard]] Eigen::Vector3f normal(int i) const { return {nx[i], ny[i], nz[i]}; }
   void add(const Eigen::Vector3d& point_m, const Eigen::Vector3d& normal);
+  void reserve(std::size_t count);
 };
 
 /// The light straight from a luminaire at full level.
