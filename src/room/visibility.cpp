@@ -29,9 +29,8 @@ bool is_on_hull(const Polygon& plan, const Vector2d& start, const Vector2d& alon
 }
 
 /// Bit 2a for lying wholly above half along axis a, bit 2a + 1 for below -half.
-template <int axes>
-FaceCode outside_code(const Eigen::Matrix<double, axes, Eigen::Dynamic>& corners,
-                      const Eigen::Matrix<double, axes, 1>& half, double touching_m) {
+FaceCode outside_code(const Eigen::Ref<const Eigen::Matrix3Xd>& corners, const Vector3d& half, int axes,
+                      double touching_m) {
   int code = 0;
   for (int axis = 0; axis < axes; ++axis) {
     if (corners.row(axis).minCoeff() >= half[axis] - touching_m) code |= 1 << (2 * axis);
@@ -105,6 +104,10 @@ struct Visibility::Kernels {
     return turned(slab, x - slab.x, y - slab.y);
   }
 
+  struct Sizes {
+    float along, across, up;
+  };
+
   /// A segment in the slab's frame: its middle from the slab's, and half of it.
   struct Segment {
     float middle_along, middle_across, middle_up;
@@ -117,13 +120,13 @@ struct Visibility::Kernels {
     return {from.along + half.along, from.across + half.across, from_up + half_up, half.along, half.across, half_up};
   }
 
-  /// By how much a plane parts a segment from a slab whose half sizes are `grown`; below 0 where none does. Six planes
-  /// decide: parallel to the slab's faces, or to the segment and one of the slab's axes; an axis along the segment
-  /// spans none. No division. (S. Gottschalk, M. C. Lin, D. Manocha, "OBBTree", SIGGRAPH '96.)
-  [[gnu::always_inline]] static inline float parted_by(const Slab& slab, float grown, const Segment& s) {
-    const float half_along = slab.half_along + grown;
-    const float half_across = slab.half_across + grown;
-    const float half_up = slab.half_up + grown;
+  /// By how much a plane parts a segment from a slab whose half sizes are `grown` so much; below 0 where none does. Six
+  /// planes decide: parallel to the slab's faces, or to the segment and one of the slab's axes; an axis along the
+  /// segment spans none. No division. (S. Gottschalk, M. C. Lin, D. Manocha, "OBBTree", SIGGRAPH '96.)
+  [[gnu::always_inline]] static inline float parted_by(const Slab& slab, const Sizes& grown, const Segment& s) {
+    const float half_along = slab.half_along + grown.along;
+    const float half_across = slab.half_across + grown.across;
+    const float half_up = slab.half_up + grown.up;
     const float along = std::abs(s.along);
     const float across = std::abs(s.across);
     const float up = std::abs(s.up);
@@ -137,24 +140,28 @@ struct Visibility::Kernels {
     return most(by_face, by_edge - k_tiny);
   }
 
-  /// Sights past one obstacle from every point of one ball to every point of others. The segment between the centres
-  /// is held against the obstacle grown, and shrunk, by the larger radius: no segment between the balls runs farther
-  /// than that from it. Balls around two figures outside the same face of the obstacle see each other.
+  /// Sights past one obstacle from every point of one figure to every point of others. The segment between the centres
+  /// is held against the obstacle grown, and shrunk, by the larger reach: no segment between the figures runs farther
+  /// than that from it. Two figures outside the same face of the obstacle see each other.
   ///
   /// @return whether the obstacle may hide something of any
   EVENLIT_VECTORISED
-  static bool sights_past(const Slab& slab, float slack, const float* from, float from_radius, FaceCode from_outside,
-                          const float* __restrict x, const float* __restrict y, const float* __restrict z,
-                          const float* __restrict radius, const FaceCode* __restrict outside, int count,
+  static bool sights_past(const Slab& slab, float slack, const float* from, const Sizes& from_reach,
+                          FaceCode from_outside, const float* __restrict x, const float* __restrict y,
+                          const float* __restrict z, const float* __restrict along, const float* __restrict across,
+                          const float* __restrict up, const FaceCode* __restrict outside, int count,
                           Sight* __restrict sights) {
     const Turned start = from_middle(slab, from[0], from[1]);
     const float start_up = from[2] - slab.z;
-    const float thinnest = least(least(slab.half_along, slab.half_across), slab.half_up);
+    const Sizes own = from_reach;
     for (int i = 0; i < count; ++i) {
       const Segment s = segment(slab, start, start_up, x[i] - from[0], y[i] - from[1], z[i] - from[2]);
-      const float r = most(radius[i], from_radius) + slack;
+      const Sizes r{most(along[i], own.along) + slack, most(across[i], own.across) + slack,
+                    most(up[i], own.up) + slack};
+      const float nothing_left =
+          most(most(r.along - slab.half_along, r.across - slab.half_across), r.up - slab.half_up);
       const int meets = parted_by(slab, r, s) < 0 ? 1 : 0;
-      const int hides = most(parted_by(slab, -r, s), r - thinnest) < 0 ? 1 : 0;
+      const int hides = most(parted_by(slab, {-r.along, -r.across, -r.up}, s), nothing_left) < 0 ? 1 : 0;
       sights[i] = static_cast<Sight>(meets + hides);
     }
     int any = 0;  // on its own, as bytes and floats together make no long vectors
@@ -210,7 +217,7 @@ struct Visibility::Kernels {
     const float start_up = from[2] - slab.z;
     for (int i = 0; i < count; ++i) {
       const Segment s = segment(slab, start, start_up, x[i] - from[0], y[i] - from[1], z[i] - from[2]);
-      clear[i] = parted_by(slab, 0, s) < 0 ? 0 : clear[i];
+      clear[i] = parted_by(slab, {0, 0, 0}, s) < 0 ? 0 : clear[i];
     }
   }
 
@@ -319,21 +326,24 @@ bool Visibility::is_clear(const Vector3d& from, const Vector3d& to) const {
          std::ranges::none_of(boxes_, [&](const Box& box) { return is_crossed(box, from, to, touching_m_); });
 }
 
-FaceCode Visibility::faces_outside(int obstacle, std::span<const Vector3d> corners_m) const {
-  const auto count = static_cast<Eigen::Index>(corners_m.size());
-  if (is_wall(obstacle)) {
+Eigen::Matrix3Xd Visibility::in_frame(int obstacle, const Vector3d& centre, std::span<const Vector3d> corners_m) const {
+  const auto placed = [&](const Vector3d& point) -> Vector3d {
+    if (!is_wall(obstacle)) return in_box_frame(boxes_[obstacle - walls_.size()], point);
     const Wall& wall = walls_[obstacle];
-    Eigen::Matrix2Xd corners(2, count);
-    for (Eigen::Index i = 0; i < count; ++i) {
-      const Vector2d from_start = corners_m[i].head<2>() - wall.start;
-      corners.col(i) << from_start.dot(wall.along) - wall.length_m / 2, cross_product(wall.along, from_start);
-    }
-    return outside_code<2>(corners, {wall.length_m / 2, 0}, touching_m_);
+    const Vector2d from_start = point.head<2>() - wall.start;
+    return {from_start.dot(wall.along) - wall.length_m / 2, cross_product(wall.along, from_start), 0};
+  };
+  Eigen::Matrix3Xd points(3, std::ssize(corners_m) + 1);
+  points.col(0) = placed(centre);
+  for (std::size_t i = 0; i < corners_m.size(); ++i) {
+    points.col(static_cast<Eigen::Index>(i) + 1) = placed(corners_m[i]);
   }
-  const Box& box = boxes_[obstacle - walls_.size()];
-  Eigen::Matrix3Xd corners(3, count);
-  for (Eigen::Index i = 0; i < count; ++i) corners.col(i) = in_box_frame(box, corners_m[i]);
-  return outside_code<3>(corners, half_extent(box), touching_m_);
+  return points;
+}
+
+FaceCode Visibility::faces_outside(int obstacle, const Eigen::Ref<const Eigen::Matrix3Xd>& corners) const {
+  if (is_wall(obstacle)) return outside_code(corners, {walls_[obstacle].length_m / 2, 0, 0}, 2, touching_m_);
+  return outside_code(corners, half_extent(boxes_[obstacle - walls_.size()]), 3, touching_m_);
 }
 
 void Visibility::add(Figures& figures, const Vector3d& centre, double radius_m,
@@ -343,8 +353,15 @@ void Visibility::add(Figures& figures, const Vector3d& centre, double radius_m,
   figures.z_m.push_back(static_cast<float>(centre.z()));
   figures.radius_m.push_back(static_cast<float>(radius_m));
   figures.outside.resize(slabs_.size());
-  for (std::size_t k = 0; k < slabs_.size(); ++k) {
-    figures.outside[k].push_back(faces_outside(static_cast<int>(k), corners_m));
+  figures.reach.resize(slabs_.size());
+  for (int k = 0; k < obstacle_count(); ++k) {
+    const Eigen::Matrix3Xd points = in_frame(k, centre, corners_m);
+    const auto corners = points.rightCols(points.cols() - 1);
+    const Vector3d reach = (corners.colwise() - points.col(0)).cwiseAbs().rowwise().maxCoeff();
+    figures.outside[k].push_back(faces_outside(k, corners));
+    figures.reach[k].along_m.push_back(static_cast<float>(reach.x()));
+    figures.reach[k].across_m.push_back(static_cast<float>(reach.y()));
+    figures.reach[k].up_m.push_back(static_cast<float>(reach.z()));
   }
 }
 
@@ -353,7 +370,10 @@ Figures Visibility::figures_of(const Points& points, int count) const {
                   .y_m = {points.y_m, points.y_m + count},
                   .z_m = {points.z_m, points.z_m + count},
                   .radius_m = std::vector<float>(count, 0.0F),
-                  .outside = {}};
+                  .outside = {},
+                  .reach = {}};
+  const std::vector<float> none(count, 0.0F);
+  figures.reach.assign(slabs_.size(), {none, none, none});
   for (const Slab& slab : slabs_) {
     figures.outside.emplace_back(count);
     Kernels::codes(slab, static_cast<float>(touching_m_), points.x_m, points.y_m, points.z_m, count,
@@ -390,9 +410,12 @@ void Visibility::look(const Figures& from, int figure, const Figures& to, int be
     const Points centres{&to.x_m[first], &to.y_m[first], &to.z_m[first]};
     const Tube tube(centre, centres, count, most(from_radius, extent(radius, count).most) + slack);
     for_each_in(tube, [&](int obstacle) {
-      const bool may_hide = Kernels::sights_past(slabs_[obstacle], slack, centre, from_radius,
-                                                 from.outside[obstacle][figure], centres.x_m, centres.y_m, centres.z_m,
-                                                 radius, &to.outside[obstacle][first], count, past);
+      const Reach& own = from.reach[obstacle];
+      const Reach& others = to.reach[obstacle];
+      const bool may_hide = Kernels::sights_past(
+          slabs_[obstacle], slack, centre, {own.along_m[figure], own.across_m[figure], own.up_m[figure]},
+          from.outside[obstacle][figure], centres.x_m, centres.y_m, centres.z_m, &others.along_m[first],
+          &others.across_m[first], &others.up_m[first], &to.outside[obstacle][first], count, past);
       if (may_hide) view.add(obstacle, first - begin, {past, past + count});
     });
   }
