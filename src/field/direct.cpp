@@ -259,22 +259,22 @@ void DirectLight::hide(const Visibility& visibility, const View& view, int figur
   for (int k = 0; k < pieces.size(); ++k) lx[k] *= clear[k];
 }
 
-Figures DirectLight::figure(const Visibility& visibility) const {
+void DirectLight::add_to(Figures& figures, const Visibility& visibility) const {
   const Eigen::Matrix<double, 3, 2> axes = half_axes_m_.cast<double>();
   const Eigen::Vector3d& centre = luminaire_.position_m;
   const Eigen::Vector3d corners[] = {centre - axes.col(0) - axes.col(1), centre + axes.col(0) - axes.col(1),
                                      centre + axes.col(0) + axes.col(1), centre - axes.col(0) + axes.col(1)};
   const std::size_t count = size_m_ > 0 ? std::size(corners) : 1;
-  Figures opening;
-  visibility.add(opening, centre, (corners[0] - centre).norm(), {corners, count});
-  return opening;
+  visibility.add(figures, centre, (corners[0] - centre).norm(), {corners, count});
 }
 
 void DirectLight::illuminances(const Visibility& visibility, const Facets& facets, const Figures& figures, int begin,
                                int end, float* lx) const {
   thread_local View view;
   if (visibility.is_always_clear()) return open_illuminances(facets, begin, end, lx);
-  visibility.look(figure(visibility), 0, figures, begin, end, view);
+  Figures opening;
+  add_to(opening, visibility);
+  visibility.look(opening, 0, figures, begin, end, view);
   illuminances(&visibility, &view, facets, begin, end, lx);
 }
 

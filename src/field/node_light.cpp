@@ -100,8 +100,10 @@ PatchLight direct_at_nodes(const std::vector<Patch>& patches, const Nodes& nodes
   const int count = static_cast<int>(patches.size());
   const bool may_hide = !visibility.is_always_clear();
   Figures figures;
+  Figures openings;
   if (may_hide) {
     for (const Patch& patch : patches) visibility.add(figures, patch.centre_m, patch.radius_m, patch.corners_m);
+    for (const DirectLight& light : lights) light.add_to(openings, visibility);
   }
 
   PatchLight direct(nodes.size(), lights.size());
@@ -109,13 +111,15 @@ PatchLight direct_at_nodes(const std::vector<Patch>& patches, const Nodes& nodes
     const int begin = run * k_run;
     const int end = std::min(count, begin + k_run);
     Eigen::VectorXf lx((end - begin) * n);
-    std::vector<float> x(k_aims.per_patch()), y(x), z(x), clear(x);
+    const int a_patch = k_aims.per_patch();
+    std::vector<float> x(may_hide ? (end - begin) * a_patch : 0), y(x), z(x), clear(a_patch);
+    std::vector<bool> is_placed(end - begin);
     Eigen::ArrayXf shares(n);
     View view;
     for (std::size_t k = 0; k < lights.size(); ++k) {
       auto column = direct.col(static_cast<Eigen::Index>(k)).segment(begin * n, (end - begin) * n);
       lights[k].open_illuminances(nodes, begin * n, end * n, lx.data());
-      if (may_hide) visibility.look(lights[k].figure(visibility), 0, figures, begin, end, view);
+      if (may_hide) visibility.look(openings, static_cast<int>(k), figures, begin, end, view);
       for (int i = 0; may_hide && i < end - begin; ++i) {
         if (view.sights[i] == Sight::clear) continue;
         auto of_patch = lx.segment(i * n, n).array();
@@ -123,10 +127,13 @@ PatchLight direct_at_nodes(const std::vector<Patch>& patches, const Nodes& nodes
           of_patch = 0;
           continue;
         }
-        k_aims.place(patches[begin + i].corners_m, x.data(), y.data(), z.data());
+        const Points aims{&x[i * a_patch], &y[i * a_patch], &z[i * a_patch]};
+        if (!is_placed[i]) {
+          k_aims.place(patches[begin + i].corners_m, &x[i * a_patch], &y[i * a_patch], &z[i * a_patch]);
+          is_placed[i] = true;
+        }
         std::ranges::fill(clear, 1.0F);
-        visibility.cross_seen(view, i, lights[k].centre(), {x.data(), y.data(), z.data()}, k_aims.per_patch(),
-                              clear.data());
+        visibility.cross_seen(view, i, lights[k].centre(), aims, a_patch, clear.data());
         k_aims.average(clear.data(), shares.data());
         of_patch *= shares;
       }

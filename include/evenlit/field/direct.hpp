@@ -68,8 +68,8 @@ class DirectLight {
   /// The same as if nothing could hide anything.
   void open_illuminances(const Facets& facets, int begin, int end, float* lx) const;
 
-  /// The opening, or its centre when it is a point, as what is hidden.
-  [[nodiscard]] Figures figure(const Visibility& visibility) const;
+  /// Adds the opening, or its centre when it is a point, as what is hidden.
+  void add_to(Figures& figures, const Visibility& visibility) const;
 
   /// The same luminaire in other detail.
   [[nodiscard]] DirectLight with(OpeningDetail detail) const;
