@@ -25,13 +25,13 @@ struct NodeFactors::Sights {
   std::vector<int> close;                         ///< patches of which cells may count exactly
   std::vector<int> exact;                         ///< those of which they do, for one receiver
   View view;
-  std::vector<Passage> passages;
-  std::vector<float> open;    ///< one a node: 0 where its patch is hidden, else 1
-  std::vector<float> shares;  ///< one a node: what one receiver sees of its cell
-  std::vector<float> seen;    ///< one an aim: 1 where one receiver sees it
+  std::vector<Passage> passages;  ///< where one line a cell is enough unless it is near
+  std::vector<int> sampled;       ///< patches of the run, counted from its begin, that are looked at one by one
+  std::vector<float> open;        ///< one a node: 0 where its patch is hidden, else 1
+  std::vector<float> shares;      ///< one a node: what one receiver sees of its cell
   struct {
     std::vector<float> x, y, z, seen;
-  } closely;  ///< of one near patch
+  } closely;  ///< of one patch
 };
 
 namespace {
@@ -191,13 +191,16 @@ void NodeFactors::look(const Figures& viewpoints, int viewpoint, PatchRun run, S
   for (int i = 0; i < run.size(); ++i) {  // factors of what does not face are 0 anyway
     if (sights.is_facing[i] == 0) sights.view.sights[i] = Sight::hidden;
   }
-  sights.passages = passages(sights.view, far_aims_.per_patch());
+  sights.passages.clear();
+  if (one_far_line()) sights.passages = passages(sights.view, far_aims_.per_patch());
+  sights.sampled.clear();
   const int n = nodes_.per_patch;
   sights.open.resize(static_cast<std::size_t>(run.size()) * n + k_vector);
   for (int i = 0; i < run.size(); ++i) {
     const Sight sight = sights.view.sights[i];
     std::fill_n(sights.open.data() + i * n, n, sight == Sight::hidden ? 0.0F : 1.0F);
     std::fill_n(is_sampled + i * n, n, sight == Sight::mixed ? 1.0F : 0.0F);
+    if (sight == Sight::mixed && (sights.is_close[i] != 0 || !one_far_line())) sights.sampled.push_back(i);
   }
 }
 
@@ -224,38 +227,33 @@ void NodeFactors::fill_open(const Receiver& receiver, PatchRun run, Sights& sigh
 }
 
 void NodeFactors::take_hidden_off(const Receiver& receiver, PatchRun run, Sights& sights, float* factors) const {
-  const int a_patch = far_aims_.per_patch();
-  const bool one_a_cell = far_aims_.per_cell() == 1;
-  sights.shares = sights.open;
-  if (!one_a_cell) sights.seen.assign(static_cast<std::size_t>(run.size()) * a_patch + k_vector, 1);
-  std::vector<float>& seen = one_a_cell ? sights.shares : sights.seen;
   const Eigen::Vector3f from = receiver.position_m.cast<float>();
+  sights.shares = sights.open;
   for (const auto& [obstacle, begin, end] : sights.passages) {
-    const std::size_t first = static_cast<std::size_t>(run.begin + begin) * a_patch;
-    visibility_.cross(obstacle, from, {&far_x_m_[first], &far_y_m_[first], &far_z_m_[first]},
-                      whole_vectors((end - begin) * a_patch), seen.data() + begin * a_patch);
+    const int count = whole_vectors((end - begin) * nodes_.per_patch);
+    visibility_.cross(obstacle, from, far_aims_of(run.begin + begin), count,
+                      sights.shares.data() + begin * nodes_.per_patch);
   }
-  for (int i = 0; !one_a_cell && i < run.size(); ++i) {
-    if (sights.view.sights[i] != Sight::mixed) continue;
-    far_aims_.average(seen.data() + i * a_patch, sights.shares.data() + i * nodes_.per_patch);
+  auto& [x, y, z, seen] = sights.closely;
+  for (auto* values : {&x, &y, &z}) values->resize(near_aims_.per_patch());
+  for (const int place : sights.sampled) {
+    const int patch = run.begin + place;
+    const bool closely = sights.is_close[place] != 0 && is_near(receiver, patch);
+    if (!closely && one_far_line()) continue;
+    const CellAims& aims = closely ? near_aims_ : far_aims_;
+    if (closely) aims.place(mesh_.patches[patch].corners_m, x.data(), y.data(), z.data());
+    seen.assign(aims.per_patch(), 1);
+    visibility_.cross_seen(sights.view, place, from,
+                           closely ? Points{x.data(), y.data(), z.data()} : far_aims_of(patch), aims.per_patch(),
+                           seen.data());
+    aims.average(seen.data(), sights.shares.data() + place * nodes_.per_patch);
   }
-  look_closely(receiver, run, sights);
   scale(sights.shares.data(), run.size() * nodes_.per_patch, factors);
 }
 
-void NodeFactors::look_closely(const Receiver& receiver, PatchRun run, Sights& sights) const {
-  const int count = near_aims_.per_patch();
-  auto& [x, y, z, seen] = sights.closely;
-  for (auto* values : {&x, &y, &z}) values->resize(count);
-  for (const int patch : sights.close) {
-    const int place = patch - run.begin;
-    if (sights.view.sights[place] != Sight::mixed || !is_near(receiver, patch)) continue;
-    seen.assign(count, 1);
-    near_aims_.place(mesh_.patches[patch].corners_m, x.data(), y.data(), z.data());
-    visibility_.cross_seen(sights.view, place, receiver.position_m.cast<float>(), {x.data(), y.data(), z.data()}, count,
-                           seen.data());
-    near_aims_.average(seen.data(), sights.shares.data() + place * nodes_.per_patch);
-  }
+Points NodeFactors::far_aims_of(int patch) const {
+  const std::size_t first = static_cast<std::size_t>(patch) * far_aims_.per_patch();
+  return {&far_x_m_[first], &far_y_m_[first], &far_z_m_[first]};
 }
 
 void keep_uncertain_part(int nodes_per_patch, FactorRows& rows) {

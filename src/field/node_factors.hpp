@@ -98,7 +98,9 @@ class NodeFactors {
   [[nodiscard]] bool is_cut_by_horizon(const Receiver& receiver, int patch) const;
   void fill_open(const Receiver& receiver, PatchRun run, Sights& sights, float* factors) const;
   void take_hidden_off(const Receiver& receiver, PatchRun run, Sights& sights, float* factors) const;
-  void look_closely(const Receiver& receiver, PatchRun run, Sights& sights) const;
+  [[nodiscard]] bool one_far_line() const { return far_aims_.per_cell() == 1; }
+  /// Where far lines of sight to a patch end, and to those after it.
+  [[nodiscard]] Points far_aims_of(int patch) const;
   void close(int per_viewpoint, FactorRows& rows) const;
 
   const Mesh& mesh_;
