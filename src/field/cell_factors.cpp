@@ -106,9 +106,28 @@ void see_corners(const double* from, const double* normal, const double* __restr
   }
 }
 
+/// Corners run counter-clockwise seen from the front, so clockwise about the ray from the facet.
+[[gnu::always_inline]] inline float factor_of(float sum) {
+  const float factor = -sum / (2 * std::numbers::pi_v<float>);
+  return factor > 0 ? factor : 0;
+}
+
+/// Factors of cells, all of them above the horizon.
+EVENLIT_VECTORISED
+void whole_factors(const Corners& corners, const float* normal, int count, float* __restrict out) {
+  for (int i = 0; i < count; ++i) {
+    const Point a = corner_of(corners, 0, i).at;
+    const Point b = corner_of(corners, 1, i).at;
+    const Point c = corner_of(corners, 2, i).at;
+    const Point d = corner_of(corners, 3, i).at;
+    out[i] = factor_of(edge_term(a, b, normal) + edge_term(b, c, normal) + edge_term(c, d, normal) +
+                       edge_term(d, a, normal));
+  }
+}
+
 /// Factors of cells, what is below the horizon cut off: the cut runs from where the outline dives to where it rises.
 EVENLIT_VECTORISED
-void factors_of(const Corners& corners, const float* normal, int count, float* __restrict out) {
+void cut_factors(const Corners& corners, const float* normal, int count, float* __restrict out) {
   for (int i = 0; i < count; ++i) {
     const Corner a = corner_of(corners, 0, i);
     const Corner b = corner_of(corners, 1, i);
@@ -119,10 +138,7 @@ void factors_of(const Corners& corners, const float* normal, int count, float* _
     outline = with_edge(outline, b, c, normal);
     outline = with_edge(outline, c, d, normal);
     outline = with_edge(outline, d, a, normal);
-    const float sum = outline.sum + edge_term(outline.dives, outline.rises, normal);
-    // Corners run counter-clockwise seen from the front, so clockwise about the ray from the facet.
-    const float factor = -sum / (2 * std::numbers::pi_v<float>);
-    out[i] = factor > 0 ? factor : 0;
+    out[i] = factor_of(outline.sum + edge_term(outline.dives, outline.rises, normal));
   }
 }
 
@@ -139,41 +155,60 @@ CellFactors::CellFactors(const Mesh& mesh, const Nodes& nodes) : mesh_(mesh), pe
   }
 }
 
+struct CellFactors::Batch {
+  Corners corners{};
+  std::array<float, k_together> factors{};
+  std::array<int, k_together> patches{};
+  int count = 0;  ///< of patches
+};
+
 void CellFactors::put(const Receiver& receiver, const std::vector<int>& patches, int first, float* factors) const {
   constexpr double k_on_plane_m = 1e-6;
-  constexpr int k_vector = 16;
-  thread_local Corners corners{};
-  thread_local std::array<float, k_together> of_cells{};
-  const Eigen::Vector3f normal = receiver.normal.cast<float>();
-  const int most = k_together / per_patch_;
-  std::array<int, k_together> together{};  // patches in front
-  int count = 0;
-  const auto put_them = [&] {
-    const int cells = count * per_patch_;
-    factors_of(corners, normal.data(), (cells + k_vector - 1) / k_vector * k_vector, of_cells.data());
-    for (int k = 0; k < count; ++k) {
-      std::copy_n(of_cells.data() + k * per_patch_, per_patch_, factors + together[k] * per_patch_ - first);
+  thread_local Batch whole;
+  thread_local Batch cut;
+  for (const int number : patches) {
+    const Patch& patch = mesh_.patches[number];
+    const auto height = [&](int corner) { return receiver.normal.dot(patch.corners_m[corner] - receiver.position_m); };
+    const auto [lowest, highest] = std::minmax({height(0), height(1), height(2), height(3)});
+    if (patch.normal.dot(receiver.position_m - patch.centre_m) <= k_on_plane_m || highest <= 0) {
+      std::fill_n(factors + number * per_patch_ - first, per_patch_, 0.0F);
+    } else if (lowest >= 0) {
+      add(receiver, number, whole);
+      if (is_full(whole)) put(receiver, whole, whole_factors, first, factors);
+    } else {
+      add(receiver, number, cut);
+      if (is_full(cut)) put(receiver, cut, cut_factors, first, factors);
     }
-    count = 0;
-  };
-  for (const int patch : patches) {
-    const int cell = patch * per_patch_;
-    if (mesh_.patches[patch].normal.dot(receiver.position_m - mesh_.patches[patch].centre_m) <= k_on_plane_m) {
-      std::fill_n(factors + cell - first, per_patch_, 0.0F);
-      continue;
-    }
-    for (int k = 0; k < 4; ++k) {
-      const double* const x = &corners_m_[3 * k][cell];
-      const double* const y = &corners_m_[3 * k + 1][cell];
-      const double* const z = &corners_m_[3 * k + 2][cell];
-      const int at = count * per_patch_;
-      see_corners(receiver.position_m.data(), receiver.normal.data(), x, y, z, per_patch_, corners.x[k] + at,
-                  corners.y[k] + at, corners.z[k] + at, corners.height[k] + at);
-    }
-    together[count++] = patch;
-    if (count == most) put_them();
   }
-  if (count > 0) put_them();
+  put(receiver, whole, whole_factors, first, factors);
+  put(receiver, cut, cut_factors, first, factors);
+}
+
+bool CellFactors::is_full(const Batch& batch) const { return (batch.count + 1) * per_patch_ > k_together; }
+
+void CellFactors::add(const Receiver& receiver, int patch, Batch& batch) const {
+  const int at = batch.count * per_patch_;
+  const int cell = patch * per_patch_;
+  Corners& corners = batch.corners;
+  for (int k = 0; k < 4; ++k) {
+    see_corners(receiver.position_m.data(), receiver.normal.data(), &corners_m_[3 * k][cell],
+                &corners_m_[3 * k + 1][cell], &corners_m_[3 * k + 2][cell], per_patch_, corners.x[k] + at,
+                corners.y[k] + at, corners.z[k] + at, corners.height[k] + at);
+  }
+  batch.patches[batch.count++] = patch;
+}
+
+template <class FactorsOf>
+void CellFactors::put(const Receiver& receiver, Batch& batch, const FactorsOf& factors_of, int first,
+                      float* factors) const {
+  constexpr int k_vector = 16;
+  const Eigen::Vector3f normal = receiver.normal.cast<float>();
+  const int cells = batch.count * per_patch_;
+  factors_of(batch.corners, normal.data(), (cells + k_vector - 1) / k_vector * k_vector, batch.factors.data());
+  for (int k = 0; k < batch.count; ++k) {
+    std::copy_n(batch.factors.data() + k * per_patch_, per_patch_, factors + batch.patches[k] * per_patch_ - first);
+  }
+  batch.count = 0;
 }
 
 }  // namespace evenlit

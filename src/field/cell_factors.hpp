@@ -26,6 +26,15 @@ class CellFactors {
   void put(const Receiver& receiver, const std::vector<int>& patches, int first, float* factors) const;
 
  private:
+  /// Cells that are handled together.
+  struct Batch;
+
+  [[nodiscard]] bool is_full(const Batch& batch) const;
+  void add(const Receiver& receiver, int patch, Batch& batch) const;
+  /// Empties a batch.
+  template <class FactorsOf>
+  void put(const Receiver& receiver, Batch& batch, const FactorsOf& factors_of, int first, float* factors) const;
+
   const Mesh& mesh_;
   int per_patch_;
   static constexpr int k_coordinates = 12;

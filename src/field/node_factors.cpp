@@ -110,6 +110,13 @@ void scale(const float* __restrict shares, int count, float* __restrict weights)
   for (int i = 0; i < count; ++i) weights[i] *= shares[i];
 }
 
+/// Puts 1 for the nodes of figures that are seen in part, else 0.
+void mark_sampled(const View& view, int per_figure, float* is_sampled) {
+  for (std::size_t i = 0; i < view.sights.size(); ++i) {
+    std::fill_n(is_sampled + i * per_figure, per_figure, view.sights[i] == Sight::mixed ? 1.0F : 0.0F);
+  }
+}
+
 /// Makes sampled factors larger by a share of them.
 EVENLIT_VECTORISED
 void add_to_sampled(const float* __restrict is_sampled, float more, int count, float* __restrict factors) {
@@ -149,7 +156,7 @@ void NodeFactors::see(const Lookout& lookout, int begin, int end, FactorRows& ro
   const Receiver* const receivers = lookout.receivers.data() + first;
   rows.runs = faced(mesh_, receivers, receivers + count);
   rows.factors.resize(count, nodes_.size());
-  rows.is_sampled.resize(end - begin, may_hide() ? nodes_.size() : 0);
+  rows.is_sampled.resize(end - begin, tells_sampled() ? nodes_.size() : 0);
   for (const PatchRun run : rows.runs) {
     for (int viewpoint = begin; viewpoint < end; ++viewpoint) fill(lookout, viewpoint, viewpoint - begin, run, rows);
   }
@@ -162,7 +169,8 @@ void NodeFactors::fill(const Lookout& lookout, int viewpoint, int row, PatchRun 
   const Receiver* const receivers = lookout.receivers.data() + viewpoint * lookout.per_viewpoint;
   sights.ball = ball_around(lookout.viewpoints, viewpoint, receivers->normal);
   find_close(run, sights);
-  if (may_hide()) look(lookout.viewpoints, viewpoint, run, sights, &rows.is_sampled(row, begin));
+  if (may_hide()) look(lookout.viewpoints, viewpoint, run, sights);
+  if (tells_sampled()) mark_sampled(sights.view, nodes_.per_patch, &rows.is_sampled(row, begin));
   for (int k = 0; k < lookout.per_viewpoint; ++k) {
     float* const factors = &rows.factors(row * lookout.per_viewpoint + k, begin);
     fill_open(receivers[k], run, sights, factors);
@@ -181,8 +189,7 @@ void NodeFactors::find_close(PatchRun run, Sights& sights) const {
   }
 }
 
-void NodeFactors::look(const Figures& viewpoints, int viewpoint, PatchRun run, Sights& sights,
-                       float* is_sampled) const {
+void NodeFactors::look(const Figures& viewpoints, int viewpoint, PatchRun run, Sights& sights) const {
   visibility_.look(viewpoints, viewpoint, patches_, run.begin, run.end, sights.view);
   sights.is_facing.resize(run.size());
   mark_facing(sights.ball, &patches_.x_m[run.begin], &patches_.y_m[run.begin], &patches_.z_m[run.begin],
@@ -199,7 +206,6 @@ void NodeFactors::look(const Figures& viewpoints, int viewpoint, PatchRun run, S
   for (int i = 0; i < run.size(); ++i) {
     const Sight sight = sights.view.sights[i];
     std::fill_n(sights.open.data() + i * n, n, sight == Sight::hidden ? 0.0F : 1.0F);
-    std::fill_n(is_sampled + i * n, n, sight == Sight::mixed ? 1.0F : 0.0F);
     if (sight == Sight::mixed && (sights.is_close[i] != 0 || !one_far_line())) sights.sampled.push_back(i);
   }
 }
@@ -284,7 +290,7 @@ void NodeFactors::close(int per_viewpoint, FactorRows& rows) const {
       const int count = run.size() * nodes_.per_patch;
       const float* const factors = &rows.factors(i, begin);
       all += sum_of(factors, count);
-      if (!may_hide()) continue;
+      if (!tells_sampled()) continue;
       const float* const is_sampled = &rows.is_sampled(i / per_viewpoint, begin);
       sampled += sum_of_products(factors, is_sampled, count);
       squares += sum_of_products(factors, factors, is_sampled, count);
