@@ -110,7 +110,7 @@ Field field_at(const Response& response, const Eigen::VectorXd& levels) {
   constexpr double k_of_second = 0.75;
   constexpr double k_of_first = 0.25;
   // Against the same rooms, what lines of sight leave open where something stands between.
-  constexpr double k_of_uncertain = 1.3;
+  constexpr double k_of_uncertain = 1.2;
   // Where the changes happen to vanish the error need not.
   constexpr double k_shared = 3e-4;
   Field field;
