@@ -7,9 +7,9 @@
 namespace evenlit {
 
 /// Where lines of sight to a patch end: one in each of `lines` x `lines` equal parts of every cell that a Gauss point
-/// stands for, cell by cell. No two in a cell lie on one line along its sides, so that the edge of a shadow along them,
-/// which is the usual one, moves over them one after the other (as in K. Chiu, P. Shirley, C. Wang, "Multi-jittered
-/// sampling", Graphics Gems IV, 1994, but without chance).
+/// stands for: the first of every cell, the second of every cell, ... No two in a cell lie on one line along its sides,
+/// so that the edge of a shadow along them, which is the usual one, moves over them one after the other (as in K. Chiu,
+/// P. Shirley, C. Wang, "Multi-jittered sampling", Graphics Gems IV, 1994, but without chance).
 class CellAims {
  public:
   /// @param order Gauss points along a side of the patch

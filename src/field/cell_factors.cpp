@@ -87,9 +87,47 @@ struct Outline {
   return {outline.sum + (1 - is_below) * term, with(outline.dives, falls, to), with(outline.rises, climbs, from)};
 }
 
+/// Corners as seen from a point, and their heights along a normal there: differences in double precision, because what
+/// is near is small beside the room.
+EVENLIT_VECTORISED
+void see_corners(const double* from, const double* normal, const double* __restrict x, const double* __restrict y,
+                 const double* __restrict z, int count, float* __restrict dx, float* __restrict dy,
+                 float* __restrict dz, float* __restrict height) {
+  const double from_x = from[0], from_y = from[1], from_z = from[2];
+  const double nx = normal[0], ny = normal[1], nz = normal[2];
+  for (int i = 0; i < count; ++i) {
+    const double along_x = x[i] - from_x;
+    const double along_y = y[i] - from_y;
+    const double along_z = z[i] - from_z;
+    dx[i] = static_cast<float>(along_x);
+    dy[i] = static_cast<float>(along_y);
+    dz[i] = static_cast<float>(along_z);
+    height[i] = static_cast<float>(nx * along_x + ny * along_y + nz * along_z);
+  }
+}
+
+/// Corners run counter-clockwise seen from the front, so clockwise about the ray from the facet.
+[[gnu::always_inline]] inline float factor_of(float sum) {
+  const float factor = -sum / (2 * std::numbers::pi_v<float>);
+  return factor > 0 ? factor : 0;
+}
+
+/// Factors of cells, all of them above the horizon.
+EVENLIT_VECTORISED
+void whole_factors(const Corners& corners, const float* normal, int count, float* __restrict out) {
+  for (int i = 0; i < count; ++i) {
+    const Point a = corner_of(corners, 0, i).at;
+    const Point b = corner_of(corners, 1, i).at;
+    const Point c = corner_of(corners, 2, i).at;
+    const Point d = corner_of(corners, 3, i).at;
+    out[i] = factor_of(edge_term(a, b, normal) + edge_term(b, c, normal) + edge_term(c, d, normal) +
+                       edge_term(d, a, normal));
+  }
+}
+
 /// Factors of cells, what is below the horizon cut off: the cut runs from where the outline dives to where it rises.
 EVENLIT_VECTORISED
-void factors_of(const Corners& corners, const float* normal, int count, float* __restrict out) {
+void cut_factors(const Corners& corners, const float* normal, int count, float* __restrict out) {
   for (int i = 0; i < count; ++i) {
     const Corner a = corner_of(corners, 0, i);
     const Corner b = corner_of(corners, 1, i);
@@ -100,10 +138,7 @@ void factors_of(const Corners& corners, const float* normal, int count, float* _
     outline = with_edge(outline, b, c, normal);
     outline = with_edge(outline, c, d, normal);
     outline = with_edge(outline, d, a, normal);
-    const float sum = outline.sum + edge_term(outline.dives, outline.rises, normal);
-    // Corners run counter-clockwise seen from the front, so clockwise about the ray from the facet.
-    const float factor = -sum / (2 * std::numbers::pi_v<float>);
-    out[i] = factor > 0 ? factor : 0;
+    out[i] = factor_of(outline.sum + edge_term(outline.dives, outline.rises, normal));
   }
 }
 
@@ -111,37 +146,69 @@ void factors_of(const Corners& corners, const float* normal, int count, float* _
 
 CellFactors::CellFactors(const Mesh& mesh, const Nodes& nodes) : mesh_(mesh), per_patch_(nodes.per_patch) {
   const int order = order_of(nodes);
-  corners_m_.reserve(nodes.size());
+  for (auto& values : corners_m_) values.reserve(nodes.size());
   for (const Patch& patch : mesh.patches) {
-    for (int node = 0; node < per_patch_; ++node) corners_m_.push_back(cell_of_node(patch, order, node));
+    for (int node = 0; node < per_patch_; ++node) {
+      const Quad cell = cell_of_node(patch, order, node);
+      for (int k = 0; k < k_coordinates; ++k) corners_m_[k].push_back(cell[k / 3][k % 3]);
+    }
   }
 }
 
-void CellFactors::put(const Receiver& receiver, const std::vector<int>& cells, int first, float* factors) const {
-  constexpr double k_on_plane_m = 1e-6;
-  constexpr int k_vector = 16;
-  const Eigen::Vector3f normal = receiver.normal.cast<float>();
+struct CellFactors::Batch {
   Corners corners{};
-  std::array<float, k_together> of_cells{};
-  for (std::size_t begin = 0; begin < cells.size(); begin += k_together) {
-    const int count = static_cast<int>(std::min<std::size_t>(k_together, cells.size() - begin));
-    for (int i = 0; i < count; ++i) {
-      for (int k = 0; k < 4; ++k) {
-        const Eigen::Vector3d corner = corners_m_[cells[begin + i]][k] - receiver.position_m;
-        corners.x[k][i] = static_cast<float>(corner.x());
-        corners.y[k][i] = static_cast<float>(corner.y());
-        corners.z[k][i] = static_cast<float>(corner.z());
-        corners.height[k][i] = static_cast<float>(receiver.normal.dot(corner));
-      }
-    }
-    factors_of(corners, normal.data(), (count + k_vector - 1) / k_vector * k_vector, of_cells.data());
-    for (int i = 0; i < count; ++i) {
-      const int cell = cells[begin + i];
-      const Patch& patch = mesh_.patches[cell / per_patch_];
-      const bool in_front = patch.normal.dot(receiver.position_m - patch.centre_m) > k_on_plane_m;
-      factors[cell - first] = in_front ? of_cells[i] : 0;
+  std::array<float, k_together> factors{};
+  std::array<int, k_together> patches{};
+  int count = 0;  ///< of patches
+};
+
+void CellFactors::put(const Receiver& receiver, const std::vector<int>& patches, int first, float* factors) const {
+  constexpr double k_on_plane_m = 1e-6;
+  thread_local Batch whole;
+  thread_local Batch cut;
+  for (const int number : patches) {
+    const Patch& patch = mesh_.patches[number];
+    const auto height = [&](int corner) { return receiver.normal.dot(patch.corners_m[corner] - receiver.position_m); };
+    const auto [lowest, highest] = std::minmax({height(0), height(1), height(2), height(3)});
+    if (patch.normal.dot(receiver.position_m - patch.centre_m) <= k_on_plane_m || highest <= 0) {
+      std::fill_n(factors + number * per_patch_ - first, per_patch_, 0.0F);
+    } else if (lowest >= 0) {
+      add(receiver, number, whole);
+      if (is_full(whole)) put(receiver, whole, whole_factors, first, factors);
+    } else {
+      add(receiver, number, cut);
+      if (is_full(cut)) put(receiver, cut, cut_factors, first, factors);
     }
   }
+  put(receiver, whole, whole_factors, first, factors);
+  put(receiver, cut, cut_factors, first, factors);
+}
+
+bool CellFactors::is_full(const Batch& batch) const { return (batch.count + 1) * per_patch_ > k_together; }
+
+void CellFactors::add(const Receiver& receiver, int patch, Batch& batch) const {
+  const int at = batch.count * per_patch_;
+  const int cell = patch * per_patch_;
+  Corners& corners = batch.corners;
+  for (int k = 0; k < 4; ++k) {
+    see_corners(receiver.position_m.data(), receiver.normal.data(), &corners_m_[3 * k][cell],
+                &corners_m_[3 * k + 1][cell], &corners_m_[3 * k + 2][cell], per_patch_, corners.x[k] + at,
+                corners.y[k] + at, corners.z[k] + at, corners.height[k] + at);
+  }
+  batch.patches[batch.count++] = patch;
+}
+
+template <class FactorsOf>
+void CellFactors::put(const Receiver& receiver, Batch& batch, const FactorsOf& factors_of, int first,
+                      float* factors) const {
+  constexpr int k_vector = 16;
+  const Eigen::Vector3f normal = receiver.normal.cast<float>();
+  const int cells = batch.count * per_patch_;
+  factors_of(batch.corners, normal.data(), (cells + k_vector - 1) / k_vector * k_vector, batch.factors.data());
+  for (int k = 0; k < batch.count; ++k) {
+    std::copy_n(batch.factors.data() + k * per_patch_, per_patch_, factors + batch.patches[k] * per_patch_ - first);
+  }
+  batch.count = 0;
 }
 
 }  // namespace evenlit

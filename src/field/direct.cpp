@@ -110,16 +110,21 @@ LightSource::LightSource(const IntensityDistribution& distribution)
   Directions toward;
   toward.resize(k_around);
   std::vector<float> candela(k_around);
+  Eigen::Matrix2Xd around(2, k_around);
+  for (int step = 0; step < k_around; ++step) {
+    const double azimuth = 2 * std::numbers::pi * (step + 0.5) / k_around;
+    around.col(step) << std::cos(azimuth), std::sin(azimuth);
+  }
   for (int ring = 0; ring < k_rings; ++ring) {
     const double polar = std::numbers::pi * (ring + 0.5) / k_rings;
+    const double sine = std::sin(polar);
+    const double cosine = std::cos(polar);
     for (int step = 0; step < k_around; ++step) {
-      const double azimuth = 2 * std::numbers::pi * (step + 0.5) / k_around;
-      const Eigen::Vector3d direction(std::sin(polar) * std::cos(azimuth), std::sin(polar) * std::sin(azimuth),
-                                      std::cos(polar));
+      const Eigen::Vector3d direction(sine * around(0, step), sine * around(1, step), cosine);
       toward.set(step, direction);
       directions.col(ring * k_around + step) = direction.cast<float>();
     }
-    const std::vector<float> of_sphere(k_around, static_cast<float>(std::sin(polar)));
+    const std::vector<float> of_sphere(k_around, static_cast<float>(sine));
     lookup.illuminances(toward, of_sphere.data(), k_around, candela.data());
     shares.segment<k_around>(ring * k_around) = Eigen::Map<const Eigen::ArrayXf>(candela.data(), k_around);
   }
@@ -134,6 +139,10 @@ void Facets::add(const Eigen::Vector3d& point_m, const Eigen::Vector3d& normal) 
   nx.push_back(static_cast<float>(normal.x()));
   ny.push_back(static_cast<float>(normal.y()));
   nz.push_back(static_cast<float>(normal.z()));
+}
+
+void Facets::reserve(std::size_t count) {
+  for (auto* values : {&x_m, &y_m, &z_m, &nx, &ny, &nz}) values->reserve(count);
 }
 
 /// Rays that are looked up together.
@@ -250,22 +259,22 @@ void DirectLight::hide(const Visibility& visibility, const View& view, int figur
   for (int k = 0; k < pieces.size(); ++k) lx[k] *= clear[k];
 }
 
-Figures DirectLight::figure(const Visibility& visibility) const {
+void DirectLight::add_to(Figures& figures, const Visibility& visibility) const {
   const Eigen::Matrix<double, 3, 2> axes = half_axes_m_.cast<double>();
   const Eigen::Vector3d& centre = luminaire_.position_m;
   const Eigen::Vector3d corners[] = {centre - axes.col(0) - axes.col(1), centre + axes.col(0) - axes.col(1),
                                      centre + axes.col(0) + axes.col(1), centre - axes.col(0) + axes.col(1)};
   const std::size_t count = size_m_ > 0 ? std::size(corners) : 1;
-  Figures opening;
-  visibility.add(opening, centre, (corners[0] - centre).norm(), {corners, count});
-  return opening;
+  visibility.add(figures, centre, (corners[0] - centre).norm(), {corners, count});
 }
 
 void DirectLight::illuminances(const Visibility& visibility, const Facets& facets, const Figures& figures, int begin,
                                int end, float* lx) const {
   thread_local View view;
   if (visibility.is_always_clear()) return open_illuminances(facets, begin, end, lx);
-  visibility.look(figure(visibility), 0, figures, begin, end, view);
+  Figures opening;
+  add_to(opening, visibility);
+  visibility.look(opening, 0, figures, begin, end, view);
   illuminances(&visibility, &view, facets, begin, end, lx);
 }
 

@@ -64,7 +64,7 @@ struct Room {
     const int stride = count * k_points;
     visibility.look(figures, i, figures, first, mesh.size(), row.view);
     row.clear.assign(static_cast<std::size_t>(stride) * k_points, 1);
-    for (const Passage& passage : passages(row.view)) {
+    for (const Passage& passage : passages(row.view, k_points)) {
       for (int s = 0; s < k_points; ++s) {
         visibility.cross(passage.obstacle, nodes.point(i * k_points + s),
                          nodes.points((first + passage.begin) * k_points), (passage.end - passage.begin) * k_points,

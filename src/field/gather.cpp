@@ -22,16 +22,18 @@ Gathered gathered(const NodeFactors& factors, const Lookout& lookout, const Patc
     factors.see(lookout, begin, end, rows);
     const Eigen::Index first = static_cast<Eigen::Index>(begin) * lookout.per_viewpoint;
     const Eigen::Index count = rows.factors.rows();
-    const bool tell = uncertain_columns > 0 && factors.may_hide();
-    const NodeWeights uncertain = tell ? uncertain_part(rows, factors.nodes_per_patch()) : NodeWeights();
-    for (const PatchRun run : rows.runs) {
-      const int begin_node = run.begin * factors.nodes_per_patch();
-      const int width = run.size() * factors.nodes_per_patch();
-      const auto exitance = exitance_lm_m2.middleRows(begin_node, width);
-      add_product(rows.factors.middleCols(begin_node, width), exitance, result.light_lx.middleRows(first, count));
-      if (!tell) continue;
-      add_product(uncertain.middleCols(begin_node, width), exitance.leftCols(uncertain_columns),
-                  result.uncertain_lx.middleRows(first, count));
+    const auto add = [&](Eigen::Index columns, PatchLight& light_lx) {
+      for (const PatchRun run : rows.runs) {
+        const int begin_node = run.begin * factors.nodes_per_patch();
+        const int nodes = run.size() * factors.nodes_per_patch();
+        add_product(rows.factors.middleCols(begin_node, nodes),
+                    exitance_lm_m2.middleRows(begin_node, nodes).leftCols(columns), light_lx.middleRows(first, count));
+      }
+    };
+    add(exitance_lm_m2.cols(), result.light_lx);
+    if (uncertain_columns > 0 && factors.may_hide()) {
+      keep_uncertain_part(factors.nodes_per_patch(), rows);
+      add(uncertain_columns, result.uncertain_lx);
     }
     result.missed.segment(first, count) = rows.missed;
   });

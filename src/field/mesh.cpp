@@ -100,6 +100,8 @@ Nodes gauss_nodes(const std::vector<Patch>& patches, int order) {
   const auto& rule = gauss_rule(order);
   Nodes nodes;
   nodes.per_patch = order * order;
+  nodes.reserve(patches.size() * nodes.per_patch);
+  nodes.area_m2.reserve(patches.size() * nodes.per_patch);
   for (const Patch& patch : patches) {
     for (int k = 0; k < nodes.per_patch; ++k) {
       const double u = rule.nodes[k % order];

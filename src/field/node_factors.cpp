@@ -23,21 +23,23 @@ struct NodeFactors::Sights {
   Ball ball;
   std::vector<std::int32_t> is_close, is_facing;  ///< one a patch of the run
   std::vector<int> close;                         ///< patches of which cells may count exactly
-  std::vector<int> exact;                         ///< their nodes, for one receiver
+  std::vector<int> exact;                         ///< those of which they do, for one receiver
   View view;
-  std::vector<Passage> passages;
-  std::vector<float> open;   ///< one an aim: 0 where its patch is hidden, else 1
-  std::vector<float> clear;  ///< the same for one receiver
+  std::vector<Passage> passages;  ///< where one line a cell is enough unless it is near
+  std::vector<int> sampled;       ///< patches of the run, counted from its begin, that are looked at one by one
+  std::vector<float> open;        ///< one a node: 0 where its patch is hidden, else 1
+  std::vector<float> shares;      ///< one a node: what one receiver sees of its cell
   struct {
-    std::vector<float> x, y, z, seen, shares;
-  } closely;  ///< of one near patch
+    std::vector<float> x, y, z, seen;
+  } closely;  ///< of one patch
 };
 
 namespace {
 
 /// Whether any of a surface can be above a receiver's horizon and see its front.
 bool faces(const PatchRange& surface, const Receiver& receiver) {
-  if (surface.normal.dot(receiver.position_m) <= surface.offset_m) return false;
+  constexpr double k_on_plane_m = 1e-6;
+  if (surface.normal.dot(receiver.position_m) - surface.offset_m <= k_on_plane_m) return false;
   return std::ranges::any_of(surface.corners_m, [&](const Eigen::Vector3d& corner) {
     return receiver.normal.dot(corner - receiver.position_m) > 0;
   });
@@ -103,18 +105,15 @@ void mark_facing(const Ball& ball, const float* __restrict x, const float* __res
   }
 }
 
-/// Multiplies each weight by the mean of its `per_cell` shares.
 EVENLIT_VECTORISED
-void scale(const float* __restrict shares, int per_cell, int count, float* __restrict weights) {
-  if (per_cell == 1) {
-    for (int i = 0; i < count; ++i) weights[i] *= shares[i];
-    return;
-  }
-  const float one = 1 / static_cast<float>(per_cell);
-  for (int i = 0; i < count; ++i) {
-    float sum = 0;
-    for (int k = 0; k < per_cell; ++k) sum += shares[i * per_cell + k];
-    weights[i] *= sum * one;
+void scale(const float* __restrict shares, int count, float* __restrict weights) {
+  for (int i = 0; i < count; ++i) weights[i] *= shares[i];
+}
+
+/// Puts 1 for the nodes of figures that are seen in part, else 0.
+void mark_sampled(const View& view, int per_figure, float* is_sampled) {
+  for (std::size_t i = 0; i < view.sights.size(); ++i) {
+    std::fill_n(is_sampled + i * per_figure, per_figure, view.sights[i] == Sight::mixed ? 1.0F : 0.0F);
   }
 }
 
@@ -157,7 +156,7 @@ void NodeFactors::see(const Lookout& lookout, int begin, int end, FactorRows& ro
   const Receiver* const receivers = lookout.receivers.data() + first;
   rows.runs = faced(mesh_, receivers, receivers + count);
   rows.factors.resize(count, nodes_.size());
-  rows.is_sampled.resize(end - begin, may_hide() ? nodes_.size() : 0);
+  rows.is_sampled.resize(end - begin, tells_sampled() ? nodes_.size() : 0);
   for (const PatchRun run : rows.runs) {
     for (int viewpoint = begin; viewpoint < end; ++viewpoint) fill(lookout, viewpoint, viewpoint - begin, run, rows);
   }
@@ -170,7 +169,8 @@ void NodeFactors::fill(const Lookout& lookout, int viewpoint, int row, PatchRun 
   const Receiver* const receivers = lookout.receivers.data() + viewpoint * lookout.per_viewpoint;
   sights.ball = ball_around(lookout.viewpoints, viewpoint, receivers->normal);
   find_close(run, sights);
-  if (may_hide()) look(lookout.viewpoints, viewpoint, run, sights, &rows.is_sampled(row, begin));
+  if (may_hide()) look(lookout.viewpoints, viewpoint, run, sights);
+  if (tells_sampled()) mark_sampled(sights.view, nodes_.per_patch, &rows.is_sampled(row, begin));
   for (int k = 0; k < lookout.per_viewpoint; ++k) {
     float* const factors = &rows.factors(row * lookout.per_viewpoint + k, begin);
     fill_open(receivers[k], run, sights, factors);
@@ -189,8 +189,7 @@ void NodeFactors::find_close(PatchRun run, Sights& sights) const {
   }
 }
 
-void NodeFactors::look(const Figures& viewpoints, int viewpoint, PatchRun run, Sights& sights,
-                       float* is_sampled) const {
+void NodeFactors::look(const Figures& viewpoints, int viewpoint, PatchRun run, Sights& sights) const {
   visibility_.look(viewpoints, viewpoint, patches_, run.begin, run.end, sights.view);
   sights.is_facing.resize(run.size());
   mark_facing(sights.ball, &patches_.x_m[run.begin], &patches_.y_m[run.begin], &patches_.z_m[run.begin],
@@ -199,13 +198,15 @@ void NodeFactors::look(const Figures& viewpoints, int viewpoint, PatchRun run, S
   for (int i = 0; i < run.size(); ++i) {  // factors of what does not face are 0 anyway
     if (sights.is_facing[i] == 0) sights.view.sights[i] = Sight::hidden;
   }
-  sights.passages = passages(sights.view);
-  const int a_patch = far_aims_.per_patch();
-  sights.open.resize(static_cast<std::size_t>(run.size()) * a_patch + k_vector);
+  sights.passages.clear();
+  if (one_far_line()) sights.passages = passages(sights.view, far_aims_.per_patch());
+  sights.sampled.clear();
+  const int n = nodes_.per_patch;
+  sights.open.resize(static_cast<std::size_t>(run.size()) * n + k_vector);
   for (int i = 0; i < run.size(); ++i) {
     const Sight sight = sights.view.sights[i];
-    std::fill_n(sights.open.data() + i * a_patch, a_patch, sight == Sight::hidden ? 0.0F : 1.0F);
-    std::fill_n(is_sampled + i * nodes_.per_patch, nodes_.per_patch, sight == Sight::mixed ? 1.0F : 0.0F);
+    std::fill_n(sights.open.data() + i * n, n, sight == Sight::hidden ? 0.0F : 1.0F);
+    if (sight == Sight::mixed && (sights.is_close[i] != 0 || !one_far_line())) sights.sampled.push_back(i);
   }
 }
 
@@ -226,59 +227,51 @@ void NodeFactors::fill_open(const Receiver& receiver, PatchRun run, Sights& sigh
   sights.exact.clear();
   for (const int patch : sights.close) {
     if (!is_near(receiver, patch) && !(detail_.cut_at_horizon && is_cut_by_horizon(receiver, patch))) continue;
-    for (int node = patch * n; node < (patch + 1) * n; ++node) sights.exact.push_back(node);
+    sights.exact.push_back(patch);
   }
   cells_.put(receiver, sights.exact, run.begin * n, factors);
 }
 
 void NodeFactors::take_hidden_off(const Receiver& receiver, PatchRun run, Sights& sights, float* factors) const {
-  const int a_patch = far_aims_.per_patch();
-  auto& clear = sights.clear;
-  clear = sights.open;
   const Eigen::Vector3f from = receiver.position_m.cast<float>();
+  sights.shares = sights.open;
   for (const auto& [obstacle, begin, end] : sights.passages) {
-    const std::size_t first = static_cast<std::size_t>(run.begin + begin) * a_patch;
-    visibility_.cross(obstacle, from, {&far_x_m_[first], &far_y_m_[first], &far_z_m_[first]},
-                      whole_vectors((end - begin) * a_patch), clear.data() + begin * a_patch);
+    const int count = whole_vectors((end - begin) * nodes_.per_patch);
+    visibility_.cross(obstacle, from, far_aims_of(run.begin + begin), count,
+                      sights.shares.data() + begin * nodes_.per_patch);
   }
-  if (detail_.near_lines > detail_.far_lines) look_closely(receiver, run, sights);
-  scale(clear.data(), far_aims_.per_cell(), run.size() * nodes_.per_patch, factors);
-}
-
-void NodeFactors::look_closely(const Receiver& receiver, PatchRun run, Sights& sights) const {
-  const int count = near_aims_.per_patch();
-  auto& [x, y, z, seen, shares] = sights.closely;
-  for (auto* values : {&x, &y, &z}) values->resize(count);
-  shares.resize(nodes_.per_patch);
-  for (const int patch : sights.close) {
-    const int place = patch - run.begin;
-    if (sights.view.sights[place] != Sight::mixed || !is_near(receiver, patch)) continue;
-    seen.assign(count, 1);
-    near_aims_.place(mesh_.patches[patch].corners_m, x.data(), y.data(), z.data());
-    visibility_.cross_seen(sights.view, place, receiver.position_m.cast<float>(), {x.data(), y.data(), z.data()}, count,
+  auto& [x, y, z, seen] = sights.closely;
+  for (auto* values : {&x, &y, &z}) values->resize(near_aims_.per_patch());
+  for (const int place : sights.sampled) {
+    const int patch = run.begin + place;
+    const bool closely = sights.is_close[place] != 0 && is_near(receiver, patch);
+    if (!closely && one_far_line()) continue;
+    const CellAims& aims = closely ? near_aims_ : far_aims_;
+    if (closely) aims.place(mesh_.patches[patch].corners_m, x.data(), y.data(), z.data());
+    seen.assign(aims.per_patch(), 1);
+    visibility_.cross_seen(sights.view, place, from,
+                           closely ? Points{x.data(), y.data(), z.data()} : far_aims_of(patch), aims.per_patch(),
                            seen.data());
-    near_aims_.average(seen.data(), shares.data());
-    for (int node = 0; node < nodes_.per_patch; ++node) {
-      std::fill_n(sights.clear.data() + place * far_aims_.per_patch() + node * far_aims_.per_cell(),
-                  far_aims_.per_cell(), shares[node]);
-    }
+    aims.average(seen.data(), sights.shares.data() + place * nodes_.per_patch);
   }
+  scale(sights.shares.data(), run.size() * nodes_.per_patch, factors);
 }
 
-NodeWeights uncertain_part(const FactorRows& rows, int nodes_per_patch) {
-  NodeWeights result(rows.factors.rows(), rows.factors.cols());
+Points NodeFactors::far_aims_of(int patch) const {
+  const std::size_t first = static_cast<std::size_t>(patch) * far_aims_.per_patch();
+  return {&far_x_m_[first], &far_y_m_[first], &far_z_m_[first]};
+}
+
+void keep_uncertain_part(int nodes_per_patch, FactorRows& rows) {
   const Eigen::Index per_viewpoint = rows.factors.rows() / rows.is_sampled.rows();
-  for (Eigen::Index i = 0; i < result.rows(); ++i) {
+  for (Eigen::Index i = 0; i < rows.factors.rows(); ++i) {
     for (const PatchRun run : rows.runs) {
       const int begin = run.begin * nodes_per_patch;
       const int width = run.size() * nodes_per_patch;
-      result.row(i).segment(begin, width) =
-          rows.open[i] * rows.factors.row(i)
-                             .segment(begin, width)
-                             .cwiseProduct(rows.is_sampled.row(i / per_viewpoint).segment(begin, width));
+      rows.factors.row(i).segment(begin, width).array() *=
+          rows.open[i] * rows.is_sampled.row(i / per_viewpoint).segment(begin, width).array();
     }
   }
-  return result;
 }
 
 /// What is far from 1 is no closed room, but a receiver inside a box or on an edge.
@@ -297,7 +290,7 @@ void NodeFactors::close(int per_viewpoint, FactorRows& rows) const {
       const int count = run.size() * nodes_.per_patch;
       const float* const factors = &rows.factors(i, begin);
       all += sum_of(factors, count);
-      if (!may_hide()) continue;
+      if (!tells_sampled()) continue;
       const float* const is_sampled = &rows.is_sampled(i / per_viewpoint, begin);
       sampled += sum_of_products(factors, is_sampled, count);
       squares += sum_of_products(factors, factors, is_sampled, count);

@@ -56,15 +56,15 @@ struct PatchRun {
 struct FactorRows {
   NodeWeights factors;         ///< configuration factors, receivers x nodes
   NodeWeights is_sampled;      ///< 1 for nodes of patches that a viewpoint sees in part, else 0: viewpoints x nodes; no
-                               ///< columns where nothing may hide
+                               ///< columns where nothing may hide or all factors are scaled
   std::vector<PatchRun> runs;  ///< patches in whose columns something is written; all others count as 0
   Eigen::ArrayXf missed;       ///< by how much the factors of each receiver missed 1
   Eigen::ArrayXf open;  ///< share of the light of the sampled ones that the raster of lines of sight leaves open: an
                         ///< edge falls between two lines on each patch, and errors of many patches even out
 };
 
-/// What of the factors lines of sight leave open; the columns outside the runs hold nothing.
-NodeWeights uncertain_part(const FactorRows& rows, int nodes_per_patch);
+/// Puts what of the factors lines of sight leave open in their place.
+void keep_uncertain_part(int nodes_per_patch, FactorRows& rows);
 
 /// Configuration factors of a mesh's nodes. A receiver in a closed room sees surfaces wherever it looks: its factors
 /// add up to 1. Those of patches that are partly hidden, which are found by sampling, are scaled so that they do.
@@ -93,12 +93,15 @@ class NodeFactors {
 
   void fill(const Lookout& lookout, int viewpoint, int row, PatchRun run, FactorRows& rows) const;
   void find_close(PatchRun run, Sights& sights) const;
-  void look(const Figures& viewpoints, int viewpoint, PatchRun run, Sights& sights, float* is_sampled) const;
+  void look(const Figures& viewpoints, int viewpoint, PatchRun run, Sights& sights) const;
   [[nodiscard]] bool is_near(const Receiver& receiver, int patch) const;
   [[nodiscard]] bool is_cut_by_horizon(const Receiver& receiver, int patch) const;
   void fill_open(const Receiver& receiver, PatchRun run, Sights& sights, float* factors) const;
   void take_hidden_off(const Receiver& receiver, PatchRun run, Sights& sights, float* factors) const;
-  void look_closely(const Receiver& receiver, PatchRun run, Sights& sights) const;
+  [[nodiscard]] bool tells_sampled() const { return may_hide() && !detail_.scale_all; }
+  [[nodiscard]] bool one_far_line() const { return far_aims_.per_cell() == 1; }
+  /// Where far lines of sight to a patch end, and to those after it.
+  [[nodiscard]] Points far_aims_of(int patch) const;
   void close(int per_viewpoint, FactorRows& rows) const;
 
   const Mesh& mesh_;

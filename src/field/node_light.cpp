@@ -13,8 +13,8 @@ namespace {
 
 constexpr int k_nodes = k_order * k_order;
 
-/// Of one patch, one number a node.
-using NodeLumens = Eigen::Matrix<double, k_nodes, 1>;
+/// Of one patch, nodes x luminaires.
+using NodeLumens = Eigen::Matrix<double, k_nodes, Eigen::Dynamic, Eigen::RowMajor>;
 using FromQuarter = Eigen::Matrix<double, k_nodes, k_nodes>;
 
 /// What lumens at the nodes of a patch's quarters (in the order of `quarters`) come to at its own nodes.
@@ -34,34 +34,41 @@ const std::array<FromQuarter, 4>& from_quarters() {
   return k_matrices;
 }
 
-/// Cuts patches in four until one luminaire's light falls evenly on the pieces.
-struct Resolver {
-  const DirectLight& light;
-  const Visibility& visibility;
-  double even_lm;  ///< a deviation that is even enough
+template <class T>
+std::vector<T> chosen(const std::vector<T>& from, const std::vector<int>& which) {
+  std::vector<T> result;
+  for (const int i : which) result.push_back(from[i]);
+  return result;
+}
 
-  /// What the patch's nodes should stand for, lm.
-  [[nodiscard]] NodeLumens lumens(const Patch& patch, int times_left) const {
-    const auto pieces = quarters(patch);
-    const std::vector<Patch> patches(pieces.begin(), pieces.end());
-    const Nodes nodes = gauss_nodes(patches, k_order);
-    const PatchLight light_lx = direct_at_nodes(patches, nodes, {light}, visibility);
-    const Falls falls = falls_on(nodes, light_lx);
-    const Eigen::Map<const Eigen::ArrayXf> area(nodes.area_m2.data(), nodes.size());
-    NodeLumens sum = NodeLumens::Zero();
-    for (int quarter = 0; quarter < 4; ++quarter) {
-      const bool is_even = times_left == 0 || falls.deviation_lm(quarter, 0) <= even_lm;
-      const NodeLumens of_quarter =
-          is_even
-              ? (area.segment<k_nodes>(quarter * k_nodes) * light_lx.col(0).segment<k_nodes>(quarter * k_nodes).array())
-                    .cast<double>()
-                    .matrix()
-              : lumens(patches[quarter], times_left - 1);
-      sum += from_quarters()[quarter] * of_quarter;
+/// What a patch's nodes should stand for, lm: the patch is cut in four until the light falls evenly on the pieces.
+///
+/// @param even_lm deviations that are even enough, one a luminaire
+NodeLumens resolved_lumens(const Patch& patch, const std::vector<DirectLight>& lights,
+                           const std::vector<double>& even_lm, const Visibility& visibility, int times_left) {
+  const auto pieces = quarters(patch);
+  const std::vector<Patch> patches(pieces.begin(), pieces.end());
+  const Nodes nodes = gauss_nodes(patches, k_order);
+  const PatchLight light_lx = direct_at_nodes(patches, nodes, lights, visibility);
+  const Falls falls = falls_on(nodes, light_lx);
+  const Eigen::Map<const Eigen::ArrayXf> area(nodes.area_m2.data(), nodes.size());
+  NodeLumens sum = NodeLumens::Zero(k_nodes, light_lx.cols());
+  for (int quarter = 0; quarter < 4; ++quarter) {
+    NodeLumens of_quarter =
+        (light_lx.middleRows<k_nodes>(quarter * k_nodes).array().colwise() * area.segment<k_nodes>(quarter * k_nodes))
+            .cast<double>();
+    std::vector<int> uneven;
+    for (int k = 0; times_left > 0 && k < std::ssize(lights); ++k) {
+      if (falls.deviation_lm(quarter, k) > even_lm[k]) uneven.push_back(k);
     }
-    return sum;
+    if (!uneven.empty()) {
+      of_quarter(Eigen::all, uneven) = resolved_lumens(patches[quarter], chosen(lights, uneven),
+                                                       chosen(even_lm, uneven), visibility, times_left - 1);
+    }
+    sum += from_quarters()[quarter].lazyProduct(of_quarter);
   }
-};
+  return sum;
+}
 
 /// Makes what the patches catch of each luminaire's light all of it. What is missing, or too much, is put where light
 /// falls unevenly, in proportion: there nodes may have missed it. What is far from all lights no closed room.
@@ -93,8 +100,10 @@ PatchLight direct_at_nodes(const std::vector<Patch>& patches, const Nodes& nodes
   const int count = static_cast<int>(patches.size());
   const bool may_hide = !visibility.is_always_clear();
   Figures figures;
+  Figures openings;
   if (may_hide) {
     for (const Patch& patch : patches) visibility.add(figures, patch.centre_m, patch.radius_m, patch.corners_m);
+    for (const DirectLight& light : lights) light.add_to(openings, visibility);
   }
 
   PatchLight direct(nodes.size(), lights.size());
@@ -102,13 +111,15 @@ PatchLight direct_at_nodes(const std::vector<Patch>& patches, const Nodes& nodes
     const int begin = run * k_run;
     const int end = std::min(count, begin + k_run);
     Eigen::VectorXf lx((end - begin) * n);
-    std::vector<float> x(k_aims.per_patch()), y(x), z(x), clear(x);
+    const int a_patch = k_aims.per_patch();
+    std::vector<float> x(may_hide ? (end - begin) * a_patch : 0), y(x), z(x), clear(a_patch);
+    std::vector<bool> is_placed(end - begin);
     Eigen::ArrayXf shares(n);
     View view;
     for (std::size_t k = 0; k < lights.size(); ++k) {
       auto column = direct.col(static_cast<Eigen::Index>(k)).segment(begin * n, (end - begin) * n);
       lights[k].open_illuminances(nodes, begin * n, end * n, lx.data());
-      if (may_hide) visibility.look(lights[k].figure(visibility), 0, figures, begin, end, view);
+      if (may_hide) visibility.look(openings, static_cast<int>(k), figures, begin, end, view);
       for (int i = 0; may_hide && i < end - begin; ++i) {
         if (view.sights[i] == Sight::clear) continue;
         auto of_patch = lx.segment(i * n, n).array();
@@ -116,10 +127,13 @@ PatchLight direct_at_nodes(const std::vector<Patch>& patches, const Nodes& nodes
           of_patch = 0;
           continue;
         }
-        k_aims.place(patches[begin + i].corners_m, x.data(), y.data(), z.data());
+        const Points aims{&x[i * a_patch], &y[i * a_patch], &z[i * a_patch]};
+        if (!is_placed[i]) {
+          k_aims.place(patches[begin + i].corners_m, &x[i * a_patch], &y[i * a_patch], &z[i * a_patch]);
+          is_placed[i] = true;
+        }
         std::ranges::fill(clear, 1.0F);
-        visibility.cross_seen(view, i, lights[k].centre(), {x.data(), y.data(), z.data()}, k_aims.per_patch(),
-                              clear.data());
+        visibility.cross_seen(view, i, lights[k].centre(), aims, a_patch, clear.data());
         k_aims.average(clear.data(), shares.data());
         of_patch *= shares;
       }
@@ -132,16 +146,19 @@ PatchLight direct_at_nodes(const std::vector<Patch>& patches, const Nodes& nodes
 Falls falls_on(const Nodes& nodes, const PatchLight& direct_lx) {
   const int n = nodes.per_patch;
   const Eigen::Index patches = nodes.size() / n;
-  Falls falls{Eigen::ArrayXXf(patches, direct_lx.cols()), Eigen::ArrayXXf(patches, direct_lx.cols())};
+  Falls falls{PatchArray::Zero(patches, direct_lx.cols()), PatchArray::Zero(patches, direct_lx.cols())};
   const Eigen::Map<const Eigen::VectorXf> area(nodes.area_m2.data(), nodes.size());
+  Eigen::Array<float, 1, Eigen::Dynamic> mean(direct_lx.cols());
   for (Eigen::Index i = 0; i < patches; ++i) {
-    const auto of_patch = direct_lx.middleRows(i * n, n);
-    const auto weights = area.segment(i * n, n);
-    const float whole = weights.sum();
-    const Eigen::RowVectorXf lumens = weights.transpose() * of_patch;
-    const PatchLight off = of_patch.rowwise() - lumens / whole;
-    falls.lumens.row(i) = lumens;
-    falls.deviation_lm.row(i) = (whole * (weights.transpose() * off.cwiseAbs2())).array().sqrt();
+    auto lumens = falls.lumens.row(i);
+    auto deviation_lm = falls.deviation_lm.row(i);
+    for (Eigen::Index node = i * n; node < (i + 1) * n; ++node) lumens += area[node] * direct_lx.row(node).array();
+    const float whole = area.segment(i * n, n).sum();
+    mean = lumens / whole;
+    for (Eigen::Index node = i * n; node < (i + 1) * n; ++node) {
+      deviation_lm += area[node] * (direct_lx.row(node).array() - mean).square();
+    }
+    deviation_lm = (whole * deviation_lm).sqrt();
   }
   return falls;
 }
@@ -154,18 +171,25 @@ void resolve(const Scene& scene, const Mesh& mesh, const Nodes& nodes, const std
   const Falls falls = falls_on(nodes, light_lx);
   const Eigen::ArrayXd caught = caught_lumens(falls);
   const Eigen::Map<const Eigen::ArrayXf> area(nodes.area_m2.data(), nodes.size());
-  parallel_for(static_cast<int>(lights.size()), [&](int k) {
-    for (const auto& surface : mesh.surfaces) {
-      if (surface.reflectance <= 0) continue;
-      const double even_lm = unevenness * caught[k] / surface.reflectance;
-      for (int i = surface.begin; i < surface.end; ++i) {
-        if (falls.deviation_lm(i, k) <= even_lm) continue;
-        const NodeLumens lumens = Resolver{lights[k], visibility, even_lm}.lumens(mesh.patches[i], k_most_times - 1);
-        light_lx.col(k).segment<k_nodes>(i * k_nodes) =
-            lumens.cast<float>().array() / area.segment<k_nodes>(i * k_nodes);
+  for (const auto& surface : mesh.surfaces) {
+    if (surface.reflectance <= 0) continue;
+    const Eigen::ArrayXd even_lm = unevenness * caught / surface.reflectance;
+    parallel_for(surface.end - surface.begin, [&](int index) {
+      const int i = surface.begin + index;
+      std::vector<int> uneven;
+      std::vector<double> of_uneven_lm;
+      for (int k = 0; k < std::ssize(lights); ++k) {
+        if (falls.deviation_lm(i, k) <= even_lm[k]) continue;
+        uneven.push_back(k);
+        of_uneven_lm.push_back(even_lm[k]);
       }
-    }
-  });
+      if (uneven.empty()) return;
+      const NodeLumens lumens =
+          resolved_lumens(mesh.patches[i], chosen(lights, uneven), of_uneven_lm, visibility, k_most_times - 1);
+      light_lx.middleRows<k_nodes>(i * k_nodes)(Eigen::all, uneven) =
+          (lumens.cast<float>().array().colwise() / area.segment<k_nodes>(i * k_nodes)).matrix();
+    });
+  }
   catch_all(scene, nodes, lights, light_lx);
 }
 

@@ -24,10 +24,12 @@ inline constexpr double k_resolved = 0.25;
 PatchLight direct_at_nodes(const std::vector<Patch>& patches, const Nodes& nodes,
                            const std::vector<DirectLight>& lights, const Visibility& visibility);
 
+using PatchArray = Eigen::Array<float, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
+
 /// How luminaires' light falls on patches, patches x luminaires, as the nodes tell.
 struct Falls {
-  Eigen::ArrayXXf lumens;
-  Eigen::ArrayXXf deviation_lm;  ///< area x the standard deviation of the illuminance
+  PatchArray lumens;
+  PatchArray deviation_lm;  ///< area x the standard deviation of the illuminance
 };
 
 Falls falls_on(const Nodes& nodes, const PatchLight& direct_lx);

@@ -109,6 +109,8 @@ Field field_at(const Response& response, const Eigen::VectorXd& levels) {
   // second reflection changed, and a quarter of what resolving the first changed.
   constexpr double k_of_second = 0.75;
   constexpr double k_of_first = 0.25;
+  // Against the same rooms, what lines of sight leave open where something stands between.
+  constexpr double k_of_uncertain = 1.2;
   // Where the changes happen to vanish the error need not.
   constexpr double k_shared = 3e-4;
   Field field;
@@ -120,8 +122,10 @@ Field field_at(const Response& response, const Eigen::VectorXd& levels) {
   const Eigen::ArrayXd missed = response.missed.array() * (total - field.direct_lx.array());
   const double light = total.matrix().norm();
   const double usual_share = light > 0 ? std::max(k_shared, change.matrix().norm() / light) : 0;
-  field.error_lx = (change.max(usual_share * total).max((response.uncertain_lx * levels).array()) + missed).matrix() +
-                   direct_error_lx(response, levels);
+  field.error_lx =
+      (change.max(usual_share * total).max(k_of_uncertain * (response.uncertain_lx * levels).array()) + missed)
+          .matrix() +
+      direct_error_lx(response, levels);
   return field;
 }
 

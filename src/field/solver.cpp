@@ -102,14 +102,14 @@ void Solver::add_for_many_receivers(const MeshDetail& detail, const Progress& pr
   tell(0.7);
   const Eigen::Index cans = first.cols();
   PatchLight columns(first.rows(), 3 * cans);
-  columns << first, second + spread_over_nodes(room.nodes, later), spread_over_nodes(room.nodes, by_patches);
+  columns << spread_over_nodes(room.nodes, by_patches), first, second + spread_over_nodes(room.nodes, later);
   const Gathered on_receivers =
       gathered(room.factors(room.nodes, {}), lookout_of(receivers_, visibility_), columns, static_cast<int>(cans));
   tell(1);
   const Eigen::MatrixXd light_lx = on_receivers.light_lx.cast<double>();
-  response.indirect_lx = light_lx.middleCols(cans, cans);
-  response.second_change_lx = light_lx.middleCols(cans, cans) - light_lx.leftCols(cans);
-  response.first_change_lx = light_lx.leftCols(cans) - light_lx.rightCols(cans);
+  response.indirect_lx = light_lx.rightCols(cans);
+  response.second_change_lx = light_lx.rightCols(cans) - light_lx.middleCols(cans, cans);
+  response.first_change_lx = light_lx.middleCols(cans, cans) - light_lx.leftCols(cans);
   response.uncertain_lx = on_receivers.uncertain_lx.cast<double>();
   response.missed = on_receivers.missed.cast<double>().matrix();
   response.patches = room.mesh.size();
@@ -145,16 +145,20 @@ void Solver::add_light(const CutRoom& room, const MeshDetail& detail, const Tran
                                         lights_on_surfaces_.begin() + begin + count);
     PatchLight light_lx = direct_at_nodes(room.mesh.patches, room.nodes, some, visibility_);
     resolve(scene_, room.mesh, room.nodes, some, visibility_, k_resolved * detail.unevenness, light_lx);
-    const auto add = [&](const NodeWeights& of_nodes, Eigen::MatrixXd& table) {
-      if (of_nodes.cols() == 0) return;
-      PatchLight on_receivers = PatchLight::Zero(of_nodes.rows(), count);
-      add_product(of_nodes, light_lx, on_receivers);
-      table.block(first, begin, of_nodes.rows(), count) = on_receivers.cast<double>();
+    const PatchLight of_patches_lx = means_over_patches(room.nodes, light_lx);
+    const auto put = [&](const NodeWeights& of_light, const PatchLight& lx, Eigen::MatrixXd& table) {
+      if (of_light.cols() == 0) return;
+      PatchLight on_receivers = PatchLight::Zero(of_light.rows(), count);
+      add_product(of_light, lx, on_receivers);
+      table.block(first, begin, of_light.rows(), count) = on_receivers.cast<double>();
     };
-    add(weights.indirect, response.indirect_lx);
-    add(weights.first_change, response.first_change_lx);
-    add(weights.second_change, response.second_change_lx);
-    add(weights.uncertain, response.uncertain_lx);
+    put(weights.indirect, light_lx, response.indirect_lx);
+    put(weights.first_change, light_lx, response.first_change_lx);
+    put(weights.by_patches, of_patches_lx, response.second_change_lx);
+    put(weights.uncertain, of_patches_lx, response.uncertain_lx);
+    auto second_change = response.second_change_lx.block(first, begin, weights.indirect.rows(), count);
+    second_change = response.indirect_lx.block(first, begin, second_change.rows(), count) -
+                    response.first_change_lx.block(first, begin, second_change.rows(), count) - second_change;
   });
 }
 

@@ -39,7 +39,8 @@ Seen seen(const NodeFactors& factors, const Lookout& lookout) {
     put(rows.factors, rows.runs, factors.nodes_per_patch(), begin, result.factors);
     result.missed.segment(begin, rows.missed.size()) = rows.missed;
     if (!factors.may_hide()) return;
-    put(uncertain_part(rows, factors.nodes_per_patch()), rows.runs, factors.nodes_per_patch(), begin, result.uncertain);
+    keep_uncertain_part(factors.nodes_per_patch(), rows);
+    put(rows.factors, rows.runs, factors.nodes_per_patch(), begin, result.uncertain);
   });
   return result;
 }
@@ -84,10 +85,6 @@ Transposed transposed(const CutRoom& room, const Lookout& receivers) {
   const auto of_means = [&](const PatchLight& weights) {
     return weights_of_means(mesh, nodes, reflected(mesh, weights));
   };
-  // Everything by patch: each patch's exitance at all of its nodes.
-  const auto by_patches = [&](const PatchLight& weights) {
-    return of_means(interreflection.weights_of_first(of_patches(weights)));
-  };
   // The first reflection at nodes: rho x (direct - its mean) more than by patch.
   const auto deviations = [&](const PatchLight& weights) -> PatchLight {
     return reflected(mesh, weights) - of_means(of_patches(weights));
@@ -106,13 +103,17 @@ Transposed transposed(const CutRoom& room, const Lookout& receivers) {
   const PatchLight later = gathered_at_nodes(once);
 
   const PatchLight first_change = deviations(on.factors);
+  // The first reflection at nodes, its mean replaced by everything by patch, and later ones less what defects add.
+  const PatchLight of_later = of_patches(later);
   const PatchLight indirect =
-      once + by_patches(later) + deviations(later) - of_means(interreflection.weights_of_first(of_defect));
+      once + reflected(mesh, later) + of_means(interreflection.weights_of_first(of_later - of_defect) - of_later);
   Transposed result;
   result.indirect = indirect.transpose();
   result.first_change = first_change.transpose();
-  result.second_change = (indirect - of_means(of_first) - first_change).transpose();
-  if (on.uncertain.cols() > 0) result.uncertain = (by_patches(on.uncertain) + deviations(on.uncertain)).transpose();
+  result.by_patches = reflected(mesh, of_first).transpose();
+  if (on.uncertain.cols() > 0) {
+    result.uncertain = reflected(mesh, interreflection.weights_of_first(of_patches(on.uncertain))).transpose();
+  }
   result.missed = on.missed;
   return result;
 }

@@ -29,9 +29,8 @@ bool is_on_hull(const Polygon& plan, const Vector2d& start, const Vector2d& alon
 }
 
 /// Bit 2a for lying wholly above half along axis a, bit 2a + 1 for below -half.
-template <int axes>
-FaceCode outside_code(const Eigen::Matrix<double, axes, Eigen::Dynamic>& corners,
-                      const Eigen::Matrix<double, axes, 1>& half, double touching_m) {
+FaceCode outside_code(const Eigen::Ref<const Eigen::Matrix3Xd>& corners, const Vector3d& half, int axes,
+                      double touching_m) {
   int code = 0;
   for (int axis = 0; axis < axes; ++axis) {
     if (corners.row(axis).minCoeff() >= half[axis] - touching_m) code |= 1 << (2 * axis);
@@ -44,6 +43,30 @@ constexpr float k_tiny = 1e-12F;
 
 float least(float a, float b) { return a < b ? a : b; }
 float most(float a, float b) { return a > b ? a : b; }
+
+struct Extent {
+  float least, most;
+};
+
+/// Of one number and more.
+EVENLIT_VECTORISED
+Extent extent(const float* values, int count) {
+  constexpr int k_parts = 16;
+  float low[k_parts], high[k_parts];
+  for (int i = 0; i < k_parts; ++i) low[i] = high[i] = values[0];
+  const int whole = count / k_parts * k_parts;
+  for (int begin = 0; begin < whole; begin += k_parts) {
+    for (int i = 0; i < k_parts; ++i) {
+      low[i] = least(low[i], values[begin + i]);
+      high[i] = most(high[i], values[begin + i]);
+    }
+  }
+  for (int i = whole; i < count; ++i) {
+    low[i - whole] = least(low[i - whole], values[i]);
+    high[i - whole] = most(high[i - whole], values[i]);
+  }
+  return {*std::min_element(low, low + k_parts), *std::max_element(high, high + k_parts)};
+}
 
 }  // namespace
 
@@ -58,14 +81,14 @@ struct Visibility::Tube {
 
   /// @param grown by how much obstacles are grown before they are held against the lines
   Tube(const float* from, const Points& to, int count, float grown) : from_x(from[0]), from_y(from[1]) {
-    const auto [left, right] = std::minmax_element(to.x_m, to.x_m + count);
-    const auto [near, far] = std::minmax_element(to.y_m, to.y_m + count);
-    const auto [bottom, top] = std::minmax_element(to.z_m, to.z_m + count);
-    way_x = (*left + *right) / 2 - from_x;
-    way_y = (*near + *far) / 2 - from_y;
-    radius = std::hypot(*right - *left, *far - *near) / 2 + std::numbers::sqrt2_v<float> * grown;
-    low = std::min(*bottom, from[2]) - grown;
-    high = std::max(*top, from[2]) + grown;
+    const Extent x = extent(to.x_m, count);
+    const Extent y = extent(to.y_m, count);
+    const Extent z = extent(to.z_m, count);
+    way_x = (x.least + x.most) / 2 - from_x;
+    way_y = (y.least + y.most) / 2 - from_y;
+    radius = std::hypot(x.most - x.least, y.most - y.least) / 2 + std::numbers::sqrt2_v<float> * grown;
+    low = least(z.least, from[2]) - grown;
+    high = most(z.most, from[2]) + grown;
   }
 };
 
@@ -81,6 +104,10 @@ struct Visibility::Kernels {
     return turned(slab, x - slab.x, y - slab.y);
   }
 
+  struct Sizes {
+    float along, across, up;
+  };
+
   /// A segment in the slab's frame: its middle from the slab's, and half of it.
   struct Segment {
     float middle_along, middle_across, middle_up;
@@ -93,13 +120,13 @@ struct Visibility::Kernels {
     return {from.along + half.along, from.across + half.across, from_up + half_up, half.along, half.across, half_up};
   }
 
-  /// By how much a plane parts a segment from a slab whose half sizes are `grown`; below 0 where none does. Six planes
-  /// decide: parallel to the slab's faces, or to the segment and one of the slab's axes; an axis along the segment
-  /// spans none. No division. (S. Gottschalk, M. C. Lin, D. Manocha, "OBBTree", SIGGRAPH '96.)
-  [[gnu::always_inline]] static inline float parted_by(const Slab& slab, float grown, const Segment& s) {
-    const float half_along = slab.half_along + grown;
-    const float half_across = slab.half_across + grown;
-    const float half_up = slab.half_up + grown;
+  /// By how much a plane parts a segment from a slab whose half sizes are `grown` so much; below 0 where none does. Six
+  /// planes decide: parallel to the slab's faces, or to the segment and one of the slab's axes; an axis along the
+  /// segment spans none. No division. (S. Gottschalk, M. C. Lin, D. Manocha, "OBBTree", SIGGRAPH '96.)
+  [[gnu::always_inline]] static inline float parted_by(const Slab& slab, const Sizes& grown, const Segment& s) {
+    const float half_along = slab.half_along + grown.along;
+    const float half_across = slab.half_across + grown.across;
+    const float half_up = slab.half_up + grown.up;
     const float along = std::abs(s.along);
     const float across = std::abs(s.across);
     const float up = std::abs(s.up);
@@ -113,23 +140,37 @@ struct Visibility::Kernels {
     return most(by_face, by_edge - k_tiny);
   }
 
-  /// Sights past one obstacle from every point of one ball to every point of others. The segment between the centres
-  /// is held against the obstacle grown, and shrunk, by the larger radius: no segment between the balls runs farther
-  /// than that from it.
+  /// Sights past one obstacle from every point of one figure to every point of others. The segment between the centres
+  /// is held against the obstacle grown, and shrunk, by the larger reach: no segment between the figures runs farther
+  /// than that from it. Two figures outside the same face of the obstacle see each other.
+  ///
+  /// @return whether the obstacle may hide something of any
   EVENLIT_VECTORISED
-  static void sights_past(const Slab& slab, float slack, const float* from, float from_radius,
-                          const float* __restrict x, const float* __restrict y, const float* __restrict z,
-                          const float* __restrict radius, int count, Sight* __restrict sights) {
+  static bool sights_past(const Slab& slab, float slack, const float* from, const Sizes& from_reach,
+                          FaceCode from_outside, const float* __restrict x, const float* __restrict y,
+                          const float* __restrict z, const float* __restrict along, const float* __restrict across,
+                          const float* __restrict up, const FaceCode* __restrict outside, int count,
+                          Sight* __restrict sights) {
     const Turned start = from_middle(slab, from[0], from[1]);
     const float start_up = from[2] - slab.z;
-    const float thinnest = least(least(slab.half_along, slab.half_across), slab.half_up);
+    const Sizes own = from_reach;
     for (int i = 0; i < count; ++i) {
       const Segment s = segment(slab, start, start_up, x[i] - from[0], y[i] - from[1], z[i] - from[2]);
-      const float r = most(radius[i], from_radius) + slack;
+      const Sizes r{most(along[i], own.along) + slack, most(across[i], own.across) + slack,
+                    most(up[i], own.up) + slack};
+      const float nothing_left =
+          most(most(r.along - slab.half_along, r.across - slab.half_across), r.up - slab.half_up);
       const int meets = parted_by(slab, r, s) < 0 ? 1 : 0;
-      const int hides = most(parted_by(slab, -r, s), r - thinnest) < 0 ? 1 : 0;
+      const int hides = most(parted_by(slab, {-r.along, -r.across, -r.up}, s), nothing_left) < 0 ? 1 : 0;
       sights[i] = static_cast<Sight>(meets + hides);
     }
+    int any = 0;  // on its own, as bytes and floats together make no long vectors
+    for (int i = 0; i < count; ++i) {
+      const int sight = (from_outside & outside[i]) != 0 ? 0 : static_cast<int>(sights[i]);
+      sights[i] = static_cast<Sight>(sight);
+      any |= sight;
+    }
+    return any != 0;
   }
 
   /// Faces that points lie outside of, as `outside_code`.
@@ -176,7 +217,7 @@ struct Visibility::Kernels {
     const float start_up = from[2] - slab.z;
     for (int i = 0; i < count; ++i) {
       const Segment s = segment(slab, start, start_up, x[i] - from[0], y[i] - from[1], z[i] - from[2]);
-      clear[i] = parted_by(slab, 0, s) < 0 ? 0 : clear[i];
+      clear[i] = parted_by(slab, {0, 0, 0}, s) < 0 ? 0 : clear[i];
     }
   }
 
@@ -221,15 +262,16 @@ void View::add(int obstacle, int begin, std::span<const Sight> seen) {
   stretches.push_back({index, begin, begin + static_cast<int>(seen.size())});
 }
 
-std::vector<Passage> passages(const View& view) {
-  constexpr int k_bridged = 4;  // figures between two passages that make it not worth while to part them
+std::vector<Passage> passages(const View& view, int lines_a_figure) {
+  constexpr int k_bridged_lines = 16;  // between two passages that make it not worth while to part them
+  const int bridged = k_bridged_lines / lines_a_figure;
   std::vector<Passage> result;
   for (const auto& [index, first, last] : view.stretches) {
     const Sight* const past = view.past[index].data();
     const auto earlier = std::ssize(result);
     for (int i = first; i < last; ++i) {
       if (past[i] == Sight::clear || view.sights[i] == Sight::hidden) continue;
-      if (std::ssize(result) > earlier && i - result.back().end <= k_bridged) {
+      if (std::ssize(result) > earlier && i - result.back().end <= bridged) {
         result.back().end = i + 1;
       } else {
         result.push_back({view.obstacles[index], i, i + 1});
@@ -284,21 +326,24 @@ bool Visibility::is_clear(const Vector3d& from, const Vector3d& to) const {
          std::ranges::none_of(boxes_, [&](const Box& box) { return is_crossed(box, from, to, touching_m_); });
 }
 
-FaceCode Visibility::faces_outside(int obstacle, std::span<const Vector3d> corners_m) const {
-  const auto count = static_cast<Eigen::Index>(corners_m.size());
-  if (is_wall(obstacle)) {
+Eigen::Matrix3Xd Visibility::in_frame(int obstacle, const Vector3d& centre, std::span<const Vector3d> corners_m) const {
+  const auto placed = [&](const Vector3d& point) -> Vector3d {
+    if (!is_wall(obstacle)) return in_box_frame(boxes_[obstacle - walls_.size()], point);
     const Wall& wall = walls_[obstacle];
-    Eigen::Matrix2Xd corners(2, count);
-    for (Eigen::Index i = 0; i < count; ++i) {
-      const Vector2d from_start = corners_m[i].head<2>() - wall.start;
-      corners.col(i) << from_start.dot(wall.along) - wall.length_m / 2, cross_product(wall.along, from_start);
-    }
-    return outside_code<2>(corners, {wall.length_m / 2, 0}, touching_m_);
+    const Vector2d from_start = point.head<2>() - wall.start;
+    return {from_start.dot(wall.along) - wall.length_m / 2, cross_product(wall.along, from_start), 0};
+  };
+  Eigen::Matrix3Xd points(3, std::ssize(corners_m) + 1);
+  points.col(0) = placed(centre);
+  for (std::size_t i = 0; i < corners_m.size(); ++i) {
+    points.col(static_cast<Eigen::Index>(i) + 1) = placed(corners_m[i]);
   }
-  const Box& box = boxes_[obstacle - walls_.size()];
-  Eigen::Matrix3Xd corners(3, count);
-  for (Eigen::Index i = 0; i < count; ++i) corners.col(i) = in_box_frame(box, corners_m[i]);
-  return outside_code<3>(corners, half_extent(box), touching_m_);
+  return points;
+}
+
+FaceCode Visibility::faces_outside(int obstacle, const Eigen::Ref<const Eigen::Matrix3Xd>& corners) const {
+  if (is_wall(obstacle)) return outside_code(corners, {walls_[obstacle].length_m / 2, 0, 0}, 2, touching_m_);
+  return outside_code(corners, half_extent(boxes_[obstacle - walls_.size()]), 3, touching_m_);
 }
 
 void Visibility::add(Figures& figures, const Vector3d& centre, double radius_m,
@@ -308,8 +353,15 @@ void Visibility::add(Figures& figures, const Vector3d& centre, double radius_m,
   figures.z_m.push_back(static_cast<float>(centre.z()));
   figures.radius_m.push_back(static_cast<float>(radius_m));
   figures.outside.resize(slabs_.size());
-  for (std::size_t k = 0; k < slabs_.size(); ++k) {
-    figures.outside[k].push_back(faces_outside(static_cast<int>(k), corners_m));
+  figures.reach.resize(slabs_.size());
+  for (int k = 0; k < obstacle_count(); ++k) {
+    const Eigen::Matrix3Xd points = in_frame(k, centre, corners_m);
+    const auto corners = points.rightCols(points.cols() - 1);
+    const Vector3d reach = (corners.colwise() - points.col(0)).cwiseAbs().rowwise().maxCoeff();
+    figures.outside[k].push_back(faces_outside(k, corners));
+    figures.reach[k].along_m.push_back(static_cast<float>(reach.x()));
+    figures.reach[k].across_m.push_back(static_cast<float>(reach.y()));
+    figures.reach[k].up_m.push_back(static_cast<float>(reach.z()));
   }
 }
 
@@ -318,7 +370,10 @@ Figures Visibility::figures_of(const Points& points, int count) const {
                   .y_m = {points.y_m, points.y_m + count},
                   .z_m = {points.z_m, points.z_m + count},
                   .radius_m = std::vector<float>(count, 0.0F),
-                  .outside = {}};
+                  .outside = {},
+                  .reach = {}};
+  const std::vector<float> none(count, 0.0F);
+  figures.reach.assign(slabs_.size(), {none, none, none});
   for (const Slab& slab : slabs_) {
     figures.outside.emplace_back(count);
     Kernels::codes(slab, static_cast<float>(touching_m_), points.x_m, points.y_m, points.z_m, count,
@@ -353,21 +408,15 @@ void Visibility::look(const Figures& from, int figure, const Figures& to, int be
     const int count = std::min(k_together, end - first);
     const float* const radius = &to.radius_m[first];
     const Points centres{&to.x_m[first], &to.y_m[first], &to.z_m[first]};
-    const Tube tube(centre, centres, count, std::max(from_radius, *std::max_element(radius, radius + count)) + slack);
+    const Tube tube(centre, centres, count, most(from_radius, extent(radius, count).most) + slack);
     for_each_in(tube, [&](int obstacle) {
-      const auto is_all_clear = [&] {
-        std::int32_t any = 0;
-        for (int i = 0; i < count; ++i) any |= static_cast<std::int32_t>(past[i]);
-        return any == 0;
-      };
-      Kernels::sights_past(slabs_[obstacle], slack, centre, from_radius, centres.x_m, centres.y_m, centres.z_m, radius,
-                           count, past);
-      if (is_all_clear()) return;
-      const FaceCode own = from.outside[obstacle][figure];
-      const FaceCode* const others = &to.outside[obstacle][first];
-      for (int i = 0; i < count; ++i) past[i] = (own & others[i]) != 0 ? Sight::clear : past[i];
-      if (is_all_clear()) return;
-      view.add(obstacle, first - begin, {past, past + count});
+      const Reach& own = from.reach[obstacle];
+      const Reach& others = to.reach[obstacle];
+      const bool may_hide = Kernels::sights_past(
+          slabs_[obstacle], slack, centre, {own.along_m[figure], own.across_m[figure], own.up_m[figure]},
+          from.outside[obstacle][figure], centres.x_m, centres.y_m, centres.z_m, &others.along_m[first],
+          &others.across_m[first], &others.up_m[first], &to.outside[obstacle][first], count, past);
+      if (may_hide) view.add(obstacle, first - begin, {past, past + count});
     });
   }
 }

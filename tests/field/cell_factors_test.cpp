@@ -18,7 +18,7 @@ TEST_CASE("factors of all cells are those of their outlines above the horizon", 
   const Mesh mesh = make_mesh(room_over({{0, 0}, {5.4, 0}, {5.4, 2.8}, {3, 2.8}, {3, 4.8}, {0, 4.8}}, 2.4), 1.1);
   const Nodes nodes = gauss_nodes(mesh.patches, 3);
   const CellFactors cells(mesh, nodes);
-  std::vector<int> all(nodes.size());
+  std::vector<int> all(mesh.size());
   std::iota(all.begin(), all.end(), 0);
   std::mt19937 random(5);
   std::uniform_real_distribution<double> unit(0, 1);
@@ -46,13 +46,12 @@ TEST_CASE("factors of all cells are those of their outlines above the horizon", 
   CHECK(cut > 500);
 }
 
-TEST_CASE("only the cells that are named are put", "[field][exact]") {
+TEST_CASE("only the cells of the patches that are named are put", "[field][exact]") {
   const Mesh mesh = make_mesh(box_room(3, 3, 2.4), 1);
   const Nodes nodes = gauss_nodes(mesh.patches, 2);
   const CellFactors cells(mesh, nodes);
-  std::vector<float> factors(8, -1);
-  cells.put({{1.5, 1.5, 2}, -Vector3d::UnitZ()}, {13, 10}, 10, factors.data());
-  CHECK(factors[0] > 0);
-  CHECK(factors[3] > 0);
-  for (const int other : {1, 2, 4, 5, 6, 7}) CHECK(factors[other] == -1);
+  std::vector<float> factors(16, -1);
+  cells.put({{1.5, 1.5, 2}, -Vector3d::UnitZ()}, {5, 3}, 8, factors.data());
+  for (const int named : {4, 5, 6, 7, 12, 13, 14, 15}) CHECK(factors[named] > 0);
+  for (const int other : {0, 1, 2, 3, 8, 9, 10, 11}) CHECK(factors[other] == -1);
 }

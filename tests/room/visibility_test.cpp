@@ -246,7 +246,7 @@ TEST_CASE("past the obstacles that a look names, as many lines are clear as past
       visibility.look(figures, i, figures, begin, begin + count, view);
       std::vector<float> clear(count);
       for (int j = 0; j < count; ++j) clear[j] = view.sights[j] == Sight::hidden ? 0 : 1;
-      for (const Passage& passage : passages(view)) {
+      for (const Passage& passage : passages(view, 1)) {
         visibility.cross(passage.obstacle, from,
                          {run.x_m + passage.begin, run.y_m + passage.begin, run.z_m + passage.begin},
                          passage.end - passage.begin, clear.data() + passage.begin);

@@ -47,6 +47,7 @@ struct Facets {
   [[nodiscard]] Eigen::Vector3f point(int i) const { return {x_m[i], y_m[i], z_m[i]}; }
   [[nodiscard]] Eigen::Vector3f normal(int i) const { return {nx[i], ny[i], nz[i]}; }
   void add(const Eigen::Vector3d& point_m, const Eigen::Vector3d& normal);
+  void reserve(std::size_t count);
 };
 
 /// The light straight from a luminaire at full level.
@@ -67,8 +68,8 @@ class DirectLight {
   /// The same as if nothing could hide anything.
   void open_illuminances(const Facets& facets, int begin, int end, float* lx) const;
 
-  /// The opening, or its centre when it is a point, as what is hidden.
-  [[nodiscard]] Figures figure(const Visibility& visibility) const;
+  /// Adds the opening, or its centre when it is a point, as what is hidden.
+  void add_to(Figures& figures, const Visibility& visibility) const;
 
   /// The same luminaire in other detail.
   [[nodiscard]] DirectLight with(OpeningDetail detail) const;

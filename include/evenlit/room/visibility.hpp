@@ -16,11 +16,17 @@ enum class Sight : std::int32_t { clear, mixed, hidden };
 /// Bit f is set where something lies wholly outside face f of an obstacle, or on it.
 using FaceCode = std::uint8_t;
 
+/// How far figures reach from their centres in the frame of one obstacle: one a figure.
+struct Reach {
+  std::vector<float> along_m, across_m, up_m;
+};
+
 /// Convex figures in the room, or points, as arrays for loops that a compiler can vectorise.
 struct Figures {
   std::vector<float> x_m, y_m, z_m;            ///< centres
   std::vector<float> radius_m;                 ///< no corner is farther from the centre
   std::vector<std::vector<FaceCode>> outside;  ///< for each obstacle of one `Visibility`: one a figure
+  std::vector<Reach> reach;                    ///< for each obstacle
 
   [[nodiscard]] int size() const { return static_cast<int>(x_m.size()); }
 };
@@ -63,7 +69,9 @@ struct Passage {
 
 /// All of a view. A passage may run over a few figures between that the obstacle does not hide, or that are hidden
 /// anyway.
-std::vector<Passage> passages(const View& view);
+///
+/// @param lines_a_figure lines of sight that are to be held against the obstacle: with many, fewer are run over
+std::vector<Passage> passages(const View& view, int lines_a_figure);
 
 /// What the room's walls and boxes hide.
 ///
@@ -123,7 +131,10 @@ class Visibility {
   struct Kernels;
 
   [[nodiscard]] bool is_wall(int obstacle) const { return obstacle < static_cast<int>(walls_.size()); }
-  [[nodiscard]] FaceCode faces_outside(int obstacle, std::span<const Eigen::Vector3d> corners_m) const;
+  /// A figure's centre and corners in an obstacle's frame, from its middle; a wall's has no height.
+  [[nodiscard]] Eigen::Matrix3Xd in_frame(int obstacle, const Eigen::Vector3d& centre,
+                                          std::span<const Eigen::Vector3d> corners_m) const;
+  [[nodiscard]] FaceCode faces_outside(int obstacle, const Eigen::Ref<const Eigen::Matrix3Xd>& corners) const;
   [[nodiscard]] bool crosses(const Wall& wall, const Eigen::Vector3d& from, const Eigen::Vector3d& to) const;
   template <class Visit>
   void for_each_in(const Tube& tube, const Visit& visit) const;
