@@ -173,7 +173,7 @@ std::vector<LegendEntry> legend(const Job& job, const Comparison& comparison, La
   entries.push_back({darkest_mark({0, 0}), "darkest point"});
   if (!job.joists.empty() || !job.members.empty()) entries.push_back({framing_sample(), "framing"});
   if (comparison.fewest)
-    entries.push_back({number_mark("1", true), "fewest cans that reach the target on average", 2 * k_half_number});
+    entries.push_back({number_mark("1", true), "fewest cans that give what is wanted", 2 * k_half_number});
   if (is_any_brighter(shown, top_lx)) {
     const Polyline patch{{-15, -9}, {15, -9}, {15, 9}, {-15, 9}};
     entries.push_back(

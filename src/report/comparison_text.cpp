@@ -179,10 +179,14 @@ std::string moves_section(const Job& job, const Comparison& comparison) {
 }
 
 std::string fewest_sentence(const Job& job, const Comparison& comparison) {
-  if (!job.target_lx) return "No target is set.";
-  const std::string target = illuminance_both_text(*job.target_lx, 0, job.units);
-  if (!comparison.fewest) return fmt::format("None of these reaches {} on average.", target);
-  return fmt::format("The fewest cans here that reach {} on average: {}, in the layouts marked *.", target,
+  const std::vector<Want>& wants = comparison.rows.front().wants;
+  if (wants.empty()) return "No target is set.";
+  const bool is_average_only = wants.size() == 1 && wants.front().kind == Want::Kind::average;
+  const std::string wanted =
+      is_average_only ? illuminance_both_text(*job.target_lx, 0, job.units) + " on average" : "all that is wanted";
+  const char* const reach = is_average_only ? "reach" : "give";
+  if (!comparison.fewest) return fmt::format("None of these {}{} {}.", reach, is_average_only ? "es" : "s", wanted);
+  return fmt::format("The fewest cans here that {} {}: {}, in the layouts marked *.", reach, wanted,
                      *comparison.fewest);
 }
 

@@ -38,12 +38,16 @@ void growth_bench();
 /// The response of a room to very many luminaires. Call it before this process grows: it tells its peak memory.
 void columns_bench();
 
+/// The search for layouts: light of all places, layouts looked at.
+void search_bench(const Limits& limits);
+
 /// Where the time of one solve goes, and how near the machine's limits it is spent.
 void stage_bench(const Limits& limits);
 
-/// The built program on the first demo job, with map, CSV and JSON.
+/// The built program on the first demo job: its light, with map, CSV and JSON, and a search.
 struct CommandCost {
   Timing timing;
+  Timing search;
   double peak_bytes = 0;
 };
 

@@ -68,6 +68,8 @@ CommandCost command_cost() {
                                          folder.file("room.json")};
   CommandCost cost;
   cost.timing = alternated(k_times, {[&] { cost.peak_bytes = std::max(cost.peak_bytes, peak_of_run(command)); }})[0];
+  const std::vector<std::string> search{EVENLIT_PROGRAM, "search", demo_job_path()};
+  cost.search = alternated(3, {[&] { peak_of_run(search); }})[0];
   return cost;
 }
 
@@ -82,6 +84,8 @@ void command_bench(const CommandCost& cost) {
       {{"", "minimum", "median", "peak memory"},
        {"command", fmt::format("{:.0f} ms", 1e3 * cost.timing.minimum_s),
         fmt::format("{:.0f} ms", 1e3 * cost.timing.median_s), fmt::format("{:.1f} MB", 1e-6 * cost.peak_bytes)},
+       {"evenlit search scenes/family-room.toml", fmt::format("{:.0f} ms", 1e3 * cost.search.minimum_s),
+        fmt::format("{:.0f} ms", 1e3 * cost.search.median_s), ""},
        {"plain reference, the light alone", fmt::format("{:.0f} ms", 1e3 * plain.minimum_s),
         fmt::format("{:.0f} ms", 1e3 * plain.median_s), ""},
        {"ratio", fmt::format("{:.1f} x", plain.minimum_s / cost.timing.minimum_s),

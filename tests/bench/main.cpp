@@ -20,6 +20,7 @@ int main() {
   convergence_bench(rooms);
   const bool references_agree = reference_bench(rooms);
   growth_bench();
+  search_bench(limits);
   stage_bench(limits);
   command_bench(cost);
   if (photometry_agrees && direct_agrees && references_agree) return 0;

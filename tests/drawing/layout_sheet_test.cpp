@@ -120,7 +120,7 @@ TEST_CASE("layout sheet: each panel has its number, name and figures", "[drawing
 }
 
 TEST_CASE("layout sheet: the fewest cans that reach the target are marked, and told", "[drawing][exact]") {
-  const std::string told = "fewest cans that reach the target on average";
+  const std::string told = "fewest cans that give what is wanted";
   const std::vector<sample::Lit> lit = rows_of_cans(8, 8, 4);
   Comparison comparison = sample::comparison_of(lit);
   const auto white_numbers = [&] {

@@ -16,7 +16,8 @@ Comparison sample() {
   ComparedLayout own{.layout = {.name = "as in the job", .wall_offset_m = {0.9, 0.6}, .positions_m = {{0.9, 0.6}}},
                      .statistics = {.average_lx = 120, .minimum_lx = 30, .p10_lx = 40, .uniformity_min_avg = 0.25},
                      .average_error_lx = 0.2,
-                     .minimum_error_lx = 0.1};
+                     .minimum_error_lx = 0.1,
+                     .wants = {{.kind = Want::Kind::average, .wanted = 200, .has = {120, 0.2}}}};
   ComparedLayout even{.layout = {.name = "row of 2, even",
                                  .rows = 1,
                                  .columns = 2,
@@ -87,7 +88,10 @@ TEST_CASE("the report of layouts tells when the target is not reached, or not se
   const std::string missed = comparison_text(job, comparison, {}, {});
   CHECK(missed.find("None of these reaches 200 lx (18.6 fc) on average.\n") != std::string::npos);
   CHECK(missed.find("2* ") == std::string::npos);
-  job.target_lx.reset();
+  comparison.rows[0].wants.push_back({.kind = Want::Kind::minimum, .wanted = 50, .has = {30, 0.1}});
+  CHECK(comparison_text(job, comparison, {}, {}).find("None of these gives all that is wanted.\n") !=
+        std::string::npos);
+  comparison.rows[0].wants.clear();
   CHECK(comparison_text(job, comparison, {}, {}).find("No target is set.\n") != std::string::npos);
 }
 
