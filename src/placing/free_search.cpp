@@ -8,6 +8,7 @@
 
 #include "evenlit/placing/ceiling_map.hpp"
 #include "least_light.hpp"
+#include "zone_bound.hpp"
 
 namespace evenlit {
 namespace {
@@ -54,7 +55,9 @@ class FreeSearch {
   }
 
   [[nodiscard]] FreeLayout best(int count, const std::optional<Layout>& start, const IsStopped& is_stopped) const {
-    FreeLayout result{.bound_lx = bound_lx(count, is_stopped)};
+    FreeLayout result;
+    const auto [mean_bound_lx, weights] = mean_bound(count, is_stopped);
+    result.bound_lx = mean_bound_lx;
     std::vector<Choice> starts;
     if (start) {
       if (auto choice = choice_of(*start)) starts.push_back(std::move(*choice));
@@ -71,7 +74,12 @@ class FreeSearch {
       }
       if (best.empty() || least_lx(choice) > least_lx(best)) best = choice;
     }
-    if (!best.empty()) result.found = layout_of(best);
+    if (best.empty()) return result;
+    result.found = layout_of(best);
+    if (count <= k_most_bounded) {
+      const double zone_lx = zone_bound_lx(choosable(), base_, weights, count, result.found->minimum_lx, is_stopped);
+      result.bound_lx = std::min(result.bound_lx, zone_lx);
+    }
     return result;
   }
 
@@ -217,26 +225,39 @@ class FreeSearch {
     return choice;
   }
 
+  struct MeanBound {
+    double lx = k_never_least_lx;
+    PointLight weights;
+  };
+
   /// The least of the means that any weights of the points allow, as far as they were sought.
-  [[nodiscard]] double bound_lx(int count, const IsStopped& is_stopped) const {
+  [[nodiscard]] MeanBound mean_bound(int count, const IsStopped& is_stopped) const {
     constexpr int k_rounds = 1500;
     constexpr double k_rate = 8;
-    const int points = candidates_.points;
-    Eigen::VectorXd exponents = Eigen::VectorXd::Zero(points);
+    Eigen::VectorXd exponents = Eigen::VectorXd::Zero(candidates_.points);
     Eigen::VectorXd before;
-    double least_bound = k_never_least_lx;
+    MeanBound least;
     for (int round = 0; round < k_rounds; ++round) {
       const Eigen::VectorXf weights = weights_of(exponents);
       const Eigen::VectorXd best = best_for(weights, count);
-      const double bound = weights.cast<double>().dot(best);
-      least_bound = std::min(least_bound, bound);
+      const double mean_lx = weights.cast<double>().dot(best);
+      if (mean_lx < least.lx) least = {mean_lx, point_light(weights.data(), candidates_.points, 0)};
       if (is_stopped && is_stopped()) break;
       // Twice this step less the last one: the prediction that the next light will be like this.
       const Eigen::VectorXd step = round == 0 ? best : Eigen::VectorXd(2 * best - before);
-      exponents -= k_rate / std::sqrt(1.0 + round) * (step / bound);
+      exponents -= k_rate / std::sqrt(1.0 + round) * (step / mean_lx);
       before = best;
     }
-    return least_bound;
+    return least;
+  }
+
+  [[nodiscard]] std::vector<Choosable> choosable() const {
+    std::vector<Choosable> all;
+    for (const Group& group : groups_) {
+      const auto first = static_cast<std::size_t>(group.places.front());
+      all.push_back({group.size(), candidates_.raster.places_m[first], group.light});
+    }
+    return all;
   }
 
   /// Positive, adding up to 1.
@@ -254,7 +275,7 @@ class FreeSearch {
       worth.emplace_back(-light / static_cast<float>(group(index).size()), index);
     }
     const auto most = std::min<std::size_t>(worth.size(), static_cast<std::size_t>(count));
-    std::ranges::partial_sort(worth, worth.begin() + static_cast<std::ptrdiff_t>(most));
+    std::partial_sort(worth.begin(), worth.begin() + static_cast<std::ptrdiff_t>(most), worth.end());
     Eigen::VectorXd sum = candidates_.base_lx.cast<double>();
     double left = count;
     for (std::size_t i = 0; i < most && left > 0; ++i) {

@@ -63,6 +63,8 @@ TEST_CASE("free search: it finds what brute force proves best, and the bound hol
     const double best_lx = plain_best_lx(candidates, count, chosen);
     CHECK(free.found->minimum_lx <= best_lx * (1 + 1e-6));
     CHECK(free.bound_lx >= best_lx * (1 - 1e-6));
+    // So few cans in so few places are bounded to the end; what is left is that the bound lets cans be near each other.
+    CHECK(free.bound_lx <= best_lx * 1.05);
     // A local search may miss the best, but not by much: measured, it misses by 3.5 % at most over these rooms...
     CHECK(free.found->minimum_lx >= 0.95 * best_lx);
     optimal += free.found->minimum_lx >= best_lx * (1 - 1e-6) ? 1 : 0;

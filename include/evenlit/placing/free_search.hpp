@@ -24,7 +24,8 @@ struct FreeLayout {
 ///
 /// The bound is a weighted mean: for any weights of the points, which add up to 1, the darkest point of a layout is no
 /// brighter than the layout's weighted mean, and no layout's mean is above that of the places that do most for it. The
-/// weights are sought by the multiplicative-weights method with a prediction of the next step.
+/// weights are sought by the multiplicative-weights method with a prediction of the next step. Of up to eight cans
+/// it is tightened by branch and bound over zones of the plan, until it is proved or a fixed number of steps is done.
 ///
 /// @param count 1 ... k_most_counted
 /// @param start another layout of as many cans on places of the raster
