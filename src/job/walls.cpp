@@ -36,7 +36,7 @@ Polygon wall_outline(const Shape& room, const Ceiling& ceiling, int wall) {
   return below(ceiling, rectangle(0, wall_length_m(room, wall), 0, ceiling.highest_m), foot_of(room, wall));
 }
 
-Polygon outline_on_wall(const Shape& room, const Ceiling& ceiling, const WallArea& area) {
+Polygon outline_on_wall(const Shape& room, const Ceiling& ceiling, const WallRectangle& area) {
   const auto wall = wall_index(room, area.wall);
   const auto from = wall_index(room, area.from.wall);
   if (!wall || !from) return {};

@@ -1,0 +1,1 @@
+#include "evenlit/moods/dimming.hpp"
