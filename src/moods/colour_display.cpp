@@ -49,7 +49,7 @@ Vector3d adapted(const Vector3d& tristimulus, const Chromaticity& from_white, co
 
 Vector3d tint(const Chromaticity& light, const Chromaticity& white) {
   const Vector3d xyz = adapted(tristimulus(light, 1), white, k_d65);
-  const Vector3d rgb = linear_rgb(xyz / xyz.y());
+  Vector3d rgb = linear_rgb(xyz / xyz.y());
   const double least = rgb.minCoeff();
   if (least >= 0) return rgb;
   return Vector3d::Ones() + (rgb - Vector3d::Ones()) / (1 - least);

@@ -123,7 +123,7 @@ std::optional<MirrorImage> image_of(const Scene& scene, const Visibility& visibi
   if (part.empty()) return std::nullopt;
   const double cut = signed_area(part) / signed_area(opening_outline(luminaire.opening));
   const SeenPart in_sight = part_in_sight(visibility, mirror, luminaire, part);
-  const double share = (cut > 1 - k_rounding ? 1 : cut) * in_sight.share;
+  const double share = cut * in_sight.share;
   if (!(share > k_rounding)) return std::nullopt;
 
   MirrorImage image{.luminaire = index, .seen_share = share};

@@ -139,6 +139,28 @@ TEST_CASE("a point glares by its intensity", "[moods][formula]") {
   CHECK(seen(scene).unified_rating.value() == Approx(8 * std::log10(0.25 / 20 * sum)).margin(1e-6));
 }
 
+// Seen level and square to its length, an upright opening shows its length by its height.
+TEST_CASE("an opening with sides shows them", "[moods][exact]") {
+  Scene scene = wide_room();
+  add_luminaire(scene, k_north.eye_m + Vector3d(0, 2, 0), rectangle_of(0.6, 0.2),
+                {.gamma_deg = {0, 180}, .c_deg = {0}, .candela = Eigen::ArrayXXd::Constant(2, 1, 120)});
+  scene.luminaires[0].opening.height_m = 0.1;
+  const Glare result = seen(scene);
+  REQUIRE(result.sources.size() == 1);
+  CHECK(result.sources[0].luminance_cd_m2 == Approx(120 / (0.6 * 0.1)));
+  CHECK(result.sources[0].solid_angle_sr == Approx(0.6 * 0.1 / 4));
+}
+
+TEST_CASE("an eye close to an opening sees no more than the half space", "[moods][exact]") {
+  Scene scene = wide_room();
+  add_luminaire(scene, {3, 3, 2.4}, disc(0.15), diffuse(300));
+  const Glare result = seen(scene, {{3, 3 - 1e-3, 2.4 - 1e-3}, Vector3d::UnitY()});
+  REQUIRE(result.sources.size() == 1);
+  CHECK(result.sources[0].solid_angle_sr == Approx(2 * k_pi));
+  CHECK(result.unified_rating);
+  CHECK(seen(scene, {{3, 3, 2.4}, Vector3d::UnitY()}).sources.empty());  // in its middle there is no direction to it
+}
+
 TEST_CASE("boxes hide a luminaire wholly or in part", "[moods][exact]") {
   const auto with_box = [](const Eigen::Vector2d& low, const Eigen::Vector2d& high) {
     Scene scene = wide_room({upright_box(low, high, 0, 2.2)});
@@ -190,5 +212,8 @@ TEST_CASE("what is below the line of sight counts as beside it", "[moods][exact]
   CHECK(index_at({0, 1, -1}, Vector3d::UnitY()) == Approx(beside));
   CHECK(index_at({0, 1, 0}, {0, 1, 1}) == Approx(beside));
   CHECK(index_at({0, 1, 0}, {0, 1, -1}) == Approx(position_index(0, 45)));
-  CHECK(index_at({0, 1, 1}, Vector3d::UnitZ()) == Approx(beside));  // no vertical is left
+  // No vertical is left, nor is one made of rounding.
+  CHECK(index_at({0, 1, 1}, Vector3d::UnitZ()) == Approx(beside));
+  CHECK(index_at({0, 1, 1}, {0, -1e-12, 1}) == Approx(beside));
+  CHECK(index_at({0, 1, 1}, {0, 1e-12, 1}) == Approx(beside));
 }
