@@ -142,14 +142,15 @@ class LevelSearch {
   std::optional<SolvedLevels> best_;
 };
 
-double off_by(Kind kind, double has, double wished) {
-  const double share = has / wished - 1;
-  if (kind == Kind::at_least) return std::min(share, 0.0);
-  if (kind == Kind::at_most) return std::max(share, 0.0);
-  return share;
-}
-
 }  // namespace
+
+WishResult wish_result(const LevelWish& wish, double has) {
+  if (std::isnan(has)) has = 0;
+  const double share = has / wish.value - 1;
+  if (wish.kind == Kind::at_least) return {has, std::min(share, 0.0)};
+  if (wish.kind == Kind::at_most) return {has, std::max(share, 0.0)};
+  return {has, share};
+}
 
 SolvedLevels judged_levels(const LevelProblem& problem, const VectorXd& levels) {
   SolvedLevels judged{.levels = levels};
@@ -157,7 +158,7 @@ SolvedLevels judged_levels(const LevelProblem& problem, const VectorXd& levels) 
   for (const LevelWish& wish : problem.wishes) {
     const bool is_ratio = wish.kind == Kind::ratio;
     const double has = is_ratio ? light_lx[wish.area] / light_lx[wish.other] : light_lx[wish.area];
-    judged.results.push_back({std::isnan(has) ? 0 : has, std::isnan(has) ? -1 : off_by(wish.kind, has, wish.value)});
+    judged.results.push_back(wish_result(wish, has));
     const Equation equation = equation_of(problem, wish);
     const double residual = equation.row.dot(levels) - equation.value;
     const double counted = equation.slack > 0   ? std::min(residual, 0.0)

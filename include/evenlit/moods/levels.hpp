@@ -54,6 +54,11 @@ struct SolvedLevels {
 /// @param problem with as many rows, columns and entries as belong together
 SolvedLevels solved_levels(const LevelProblem& problem);
 
+/// What a wish has, and what it is off by.
+///
+/// @param has lx or a ratio; where it is no number, as in the dark, it counts as nothing
+WishResult wish_result(const LevelWish& wish, double has);
+
 /// What wishes have at some levels.
 SolvedLevels judged_levels(const LevelProblem& problem, const Eigen::VectorXd& levels);
 
