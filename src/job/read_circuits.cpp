@@ -18,7 +18,7 @@ constexpr Range k_amperes{{.value = 0, .text = "0", .is_included = false}, {.val
 constexpr Range k_volts{{.value = 50, .text = "50"}, {.value = 1000, .text = "1000"}};
 
 /// A fraction where `range` is one, otherwise a plain number.
-std::optional<double> read_member(const TomlValue& value, std::string_view label, const Range& range,
+std::optional<double> read_number(const TomlValue& value, std::string_view label, const Range& range,
                                   ValueReader& reader) {
   const bool is_share = range.most.value <= 1;
   return is_share ? reader.fraction(&value, label, range) : reader.number(&value, label, range);
@@ -92,16 +92,16 @@ RisingTable read_rising_table(const TomlValue& value, const PairWords& words, co
   }
   RisingTable table;
   for (const auto& pair : *list) {
-    const auto* members = reader.array(&pair, fmt::format("a pair of {}", words.label), words.example);
+    const auto* members = reader.array(&pair, fmt::format("{}: a pair", words.label), words.example);
     if (members == nullptr) return {};
     if (members->size() != 2) {
-      reader.problem(pair.place, fmt::format("a pair of {} has {} numbers, not 2", words.label, members->size()),
+      reader.problem(pair.place, fmt::format("{}: a pair of {} numbers, not of 2", words.label, members->size()),
                      std::string(words.example));
       return {};
     }
-    const auto at = read_member(members->front(), fmt::format("{}: {}", words.label, words.at), at_range, reader);
+    const auto at = read_number(members->front(), fmt::format("{}: {}", words.label, words.at), at_range, reader);
     const auto second =
-        read_member(members->back(), fmt::format("{}: {}", words.label, words.value), value_range, reader);
+        read_number(members->back(), fmt::format("{}: {}", words.label, words.value), value_range, reader);
     if (!at || !second) return {};
     const TablePoint point{*at, *second};
     if (!table.empty() && !rises(table.back(), point, pair, words, reader)) return {};

@@ -159,7 +159,7 @@ std::vector<std::vector<std::string>> read_equal(const TomlValue& value, const s
     groups.push_back(read_circuit_names(element, "equal", circuits, reader));
     const auto* group = std::get_if<TomlArray>(&element.content);
     if (group != nullptr && group->size() < 2) {
-      reader.problem(element.place, fmt::format("{} circuits in a group that is to be equal", group->size()),
+      reader.problem(element.place, fmt::format("a group of {} that is to be equal", group->size()),
                      std::string(k_example));
     }
   }

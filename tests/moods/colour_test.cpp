@@ -31,7 +31,7 @@ TEST_CASE("the observer sees equal energy as 1/3, 1/3", "[moods][published]") {
   CHECK(white.y == Approx(1.0 / 3).margin(5e-5));
 }
 
-// V(lambda) is 1 at 555 nm and symmetrical to nothing: a row that slipped shows in its own published maximum.
+// CIE 15:2018; a column of the table that slipped would show here.
 TEST_CASE("the observer's maxima are where CIE 15 has them", "[moods][published]") {
   const auto peak_nm = [](double ColourMatch::*part) {
     const auto peak = std::ranges::max_element(k_observer, {}, part);
@@ -77,8 +77,8 @@ TEST_CASE("even coordinates of D65", "[moods][published]") {
   CHECK(uniform_coordinates(k_d65).y() == Approx(0.4683).margin(5e-5));
 }
 
-// Nominal correlated colour temperatures of the CIE's daylights, from memory: 5003 K for D50 and 6504 K for D65, both
-// 0.0032 above the black body (D65) and about so (D50). Published chromaticities have five digits: +-1 K.
+// The CIE's daylights, from memory: D50 is at 5003 K, D65 at 6504 K, both 0.0032 above the black body. Their published
+// chromaticities have five digits, which leave a kelvin open.
 TEST_CASE("temperature of daylights", "[moods][published]") {
   const auto d50 = white_tone({0.34567, 0.35850});
   const auto d65 = white_tone({0.31272, 0.32903});
