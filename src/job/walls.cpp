@@ -50,6 +50,19 @@ Polygon outline_on_wall(const Shape& room, const Ceiling& ceiling, const WallRec
   return below(ceiling, rectangle(std::max(start, 0.0), end, area.bottom_m, top), foot_of(room, *wall));
 }
 
+PlaneCorners corners_of(const Shape& room, const Ceiling& ceiling, const Screen& screen) {
+  if (const auto* corners = std::get_if<PlaneCorners>(&screen.shape)) return *corners;
+  const auto& rectangle = std::get<WallRectangle>(screen.shape);
+  const Eigen::AlignedBox2d box = bounds_of(outline_on_wall(room, ceiling, rectangle));
+  const int wall = *wall_index(room, rectangle.wall);
+  PlaneCorners corners;
+  for (const Eigen::Vector2d& corner : {box.min(), Eigen::Vector2d(box.max().x(), box.min().y()), box.max(),
+                                        Eigen::Vector2d(box.min().x(), box.max().y())}) {
+    corners.push_back(on_wall(room, wall, corner));
+  }
+  return corners;
+}
+
 Eigen::Vector3d on_wall(const Shape& room, int wall, const Eigen::Vector2d& point) {
   const auto [left, right] = foot_of(room, wall);
   const double share = point.x() / (right - left).norm();

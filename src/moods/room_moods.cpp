@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "evenlit/base/names.hpp"
+#include "evenlit/job/walls.hpp"
 #include "evenlit/moods/circuits.hpp"
 #include "evenlit/moods/dimming.hpp"
 #include "mood_table.hpp"
@@ -113,7 +114,7 @@ class Viewer {
 
  private:
   [[nodiscard]] ShinyRectangle shiny(const Screen& screen) const {
-    const PlaneCorners corners = corners_of(job_.room, screen);
+    const PlaneCorners corners = corners_of(job_.room, table_.scene.ceiling, screen);
     const Eigen::Vector3d centre = (corners[0] + corners[1] + corners[2] + corners[3]) / 4;
     return {screen.name, centre, (corners[1] + corners[2]) / 2 - centre, (corners[2] + corners[3]) / 2 - centre};
   }
@@ -184,7 +185,7 @@ Result<RoomMoods> room_moods(const Job& job, const std::vector<PhotometricFile>&
   const auto table = mood_table(job, photometry, grid, progress);
   if (!table) return tl::unexpected(table.error());
   Scene scene = table->scene;
-  const Visibility visibility(scene.plan_m, scene.ceiling, scene.boxes);
+  const Visibility visibility(scene);
   const Viewer viewer(job, *table, visibility);
   RoomMoods result{.moods = {},
                    .dimmed = dimmed_cans(job),

@@ -17,6 +17,10 @@ Polygon wall_outline(const Shape& room, const Ceiling& ceiling, int wall);
 /// `from` names no neighbour of the wall.
 Polygon outline_on_wall(const Shape& room, const Ceiling& ceiling, const WallRectangle& area);
 
+/// The corners of a screen, counter-clockwise seen from the side that mirrors, from the lower left. What a slope cuts
+/// off of one on a wall counts as if it were there.
+PlaneCorners corners_of(const Shape& room, const Ceiling& ceiling, const Screen& screen);
+
 /// A point of the wall in the room.
 Eigen::Vector3d on_wall(const Shape& room, int wall, const Eigen::Vector2d& point);
 
