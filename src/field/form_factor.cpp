@@ -78,21 +78,20 @@ Edge edge_between(const Vector3d& from, const Vector3d& to) {
   return {from, length > 0 ? Vector3d(along / length) : Vector3d::Zero(), length};
 }
 
-/// Gauss points of the unit interval, crowded towards both ends: what there is like x ln x, or a kink, becomes smooth.
-struct EndRule {
-  static constexpr int k_points = 12;
-  std::array<double, k_points> nodes{};
-  std::array<double, k_points> weights{};
-
-  EndRule() {
-    const auto& rule = gauss_rule(k_points);
+/// Points of the unit interval crowded towards both ends: what there is like x ln x, or a kink, becomes smooth.
+const GaussRule& crowded_rule() {
+  static const GaussRule k_rule = [] {
+    constexpr int k_points = 12;
+    GaussRule rule = gauss_rule(k_points);
     for (int k = 0; k < k_points; ++k) {
       const double v = rule.nodes[k];
-      nodes[k] = v * v * v * (10 - 15 * v + 6 * v * v);
-      weights[k] = 30 * v * v * (1 - v) * (1 - v) * rule.weights[k];
+      rule.nodes[k] = v * v * v * (10 - 15 * v + 6 * v * v);
+      rule.weights[k] *= 30 * v * v * (1 - v) * (1 - v);
     }
-  }
-};
+    return rule;
+  }();
+  return k_rule;
+}
 
 /// Integral of ln r from a point of a's line, so far along it, over b.
 double log_over_edge(const Edge& a, const Edge& b, double at) {
@@ -102,50 +101,32 @@ double log_over_edge(const Edge& a, const Edge& b, double at) {
   return log_integral(b.length - along, apart) - log_integral(-along, apart);
 }
 
-/// Where the integral from a point of an edge over another is not smooth, at `along` on the first one's line.
-struct Break {
-  double along;
-  double aside;  ///< how far off the line, in the complex plane
-};
-
-/// Next to the other's ends, and where the two lines come nearest.
-///
-/// @param across the cross product of the two directions, not 0
-std::array<Break, 3> breaks_along(const Edge& a, const Edge& b, const Vector3d& across) {
-  const Vector3d to_start = b.start - a.start;
-  const Vector3d to_end = to_start + b.length * b.direction;
-  const auto beside = [&a](const Vector3d& to) {
-    const double along = to.dot(a.direction);
-    return Break{along, (to - along * a.direction).norm()};
-  };
-  const double sine2 = across.squaredNorm();
-  const Break nearest{to_start.cross(b.direction).dot(across) / sine2, std::abs(to_start.dot(across)) / sine2};
-  return {beside(to_start), beside(to_end), nearest};
+/// Integral of ln r over b and what of a is from so far along it to so far.
+double log_over_edges(const Edge& a, const Edge& b, double from, double to, const GaussRule& rule) {
+  double sum = 0;
+  for (std::size_t k = 0; k < rule.nodes.size(); ++k) {
+    sum += rule.weights[k] * log_over_edge(a, b, from + (to - from) * rule.nodes[k]);
+  }
+  return (to - from) * sum;
 }
 
-/// Integral of ln r over two edges that are not parallel.
-double slanting_edges(const Edge& a, const Edge& b, const Vector3d& across) {
-  std::array<double, 5> ends{0, 0, 0, 0, a.length};
+/// Integral of ln r over two edges that are not parallel, which do not cross: it is smooth along a but next to b's
+/// ends.
+double slanting_edges(const Edge& a, const Edge& b) {
+  constexpr int k_smooth_points = 8;
+  const Vector3d to_start = b.start - a.start;
+  std::array<double, 4> ends{0, 0, 0, a.length};
   bool is_smooth = true;
-  const std::array<Break, 3> breaks = breaks_along(a, b, across);
-  for (std::size_t i = 0; i < breaks.size(); ++i) {
-    ends[i + 1] = std::clamp(breaks[i].along, 0.0, a.length);
-    is_smooth = is_smooth && std::hypot(breaks[i].along - ends[i + 1], breaks[i].aside) > a.length / 2;
+  for (int i = 0; i < 2; ++i) {
+    const Vector3d to = to_start + i * b.length * b.direction;
+    ends[i + 1] = std::clamp(to.dot(a.direction), 0.0, a.length);
+    is_smooth = is_smooth && (to - ends[i + 1] * a.direction).norm() > a.length / 2;
   }
-  double sum = 0;
-  if (is_smooth) {
-    constexpr int k_points = 8;
-    const auto& rule = gauss_rule(k_points);
-    for (int k = 0; k < k_points; ++k) sum += rule.weights[k] * log_over_edge(a, b, rule.nodes[k] * a.length);
-    return sum * a.length;
-  }
-  static const EndRule k_end_rule;
+  if (is_smooth) return log_over_edges(a, b, 0, a.length, gauss_rule(k_smooth_points));
   std::ranges::sort(ends);
+  double sum = 0;
   for (std::size_t i = 0; i + 1 < ends.size(); ++i) {
-    const double length = ends[i + 1] - ends[i];
-    for (int k = 0; length > 0 && k < EndRule::k_points; ++k) {
-      sum += length * k_end_rule.weights[k] * log_over_edge(a, b, ends[i] + length * k_end_rule.nodes[k]);
-    }
+    if (ends[i] < ends[i + 1]) sum += log_over_edges(a, b, ends[i], ends[i + 1], crowded_rule());
   }
   return sum;
 }
@@ -157,15 +138,14 @@ double contour_term(const Edge& a, const Edge& b) {
   if (std::abs(cosine) < k_square) return 0;
 
   constexpr double k_parallel = 1e-8;
-  const Vector3d across = a.direction.cross(b.direction);
-  if (across.squaredNorm() < k_parallel * k_parallel) {
+  if (a.direction.cross(b.direction).squaredNorm() < k_parallel * k_parallel) {
     const Vector3d offset = b.start - a.start;
     const double start = offset.dot(a.direction);
     const double apart = (offset - start * a.direction).norm();
     const double end = start + cosine * b.length;
     return parallel_edges(a.length, start, end, apart);  // b_end before b_start carries the sign of the cosine
   }
-  return cosine * (a.length < b.length ? slanting_edges(a, b, across) : slanting_edges(b, a, across));
+  return cosine * (a.length < b.length ? slanting_edges(a, b) : slanting_edges(b, a));
 }
 
 }  // namespace

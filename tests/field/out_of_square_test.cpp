@@ -77,13 +77,68 @@ class RandomPlans {
   std::mt19937 random_;
 };
 
-Field light_at(const Polygon& plan, const Vector2d& can, const std::vector<Vector2d>& points) {
-  Scene scene = room_over(plan, k_ceiling_m);
-  add_point(scene, {can.x(), can.y(), k_ceiling_m}, reference::beam(700, 75));
+Field light_in(Scene scene, const Vector2d& can, const std::vector<Vector2d>& points) {
+  add_point(scene, {can.x(), can.y(), scene.ceiling.height_m(can)}, reference::beam(700, 75));
   std::vector<Receiver> receivers;
-  for (const Vector2d& point : points) receivers.push_back({{point.x(), point.y(), 0.8}, Vector3d::UnitZ()});
+  for (const Vector2d& point : points) receivers.push_back({{point.x(), point.y(), 0.95}, Vector3d::UnitZ()});
   return field_at(response(scene, receivers), Eigen::VectorXd::Ones(1));
 }
+
+const Polygon k_rectangle{{0, 0}, {5, 0}, {5, 4}, {0, 4}};
+
+Box box(const Vector2d& low, const Vector2d& high, double bottom_m, double top_m, double turn = 0) {
+  return {.name = "box",
+          .centre_m = (low + high) / 2,
+          .half_m = (high - low) / 2,
+          .along = {std::cos(turn), std::sin(turn)},
+          .bottom_m = bottom_m,
+          .top_m = top_m,
+          .reflectance = 0.5};
+}
+
+Scene with_boxes(Scene scene, std::vector<Box> boxes) {
+  place_boxes(scene, std::move(boxes));
+  return scene;
+}
+
+/// A room in which something is off by a length (or an angle or rise), either way.
+struct NearMiss {
+  const char* name;
+  Scene (*room)(double off);
+};
+
+const std::vector<NearMiss> k_near_misses{
+    {"a wall with a kink",
+     [](double off) {
+       return room_over({{0, 0}, {2.3, off}, {5, 0}, {5, 4}, {2, 4 + off}, {0, 4}}, k_ceiling_m);
+     }},
+    {"walls beside an inner corner off square",
+     [](double off) {
+       return room_over({{0, 0}, {5, 0}, {5, 1.8 + off}, {2.6, 1.8}, {2.6 - off, 4}, {0, 4}}, k_ceiling_m);
+     }},
+    {"a nearly level slope",
+     [](double off) {
+       return room_under_slopes(k_rectangle, {}, {{.wall = "wall 1", .height_m = k_ceiling_m, .rise = std::abs(off)}});
+     }},
+    {"a box beside a wall",
+     [](double off) {
+       return with_boxes(room_over(k_rectangle, k_ceiling_m), {box({off, off}, {2, 0.6}, off, 0.9)});
+     }},
+    {"a box turned against a wall",
+     [](double off) {
+       return with_boxes(room_over(k_rectangle, k_ceiling_m), {box({0, 0}, {2, 0.6}, 0, 0.9, off)});
+     }},
+    {"boxes side by side",
+     [](double off) {
+       return with_boxes(room_over(k_rectangle, k_ceiling_m),
+                         {box({0, 0}, {1.2, 0.6}, 0, 0.9), box({1.2 + off, 0}, {2.4, 0.6 + off}, 0, 0.9 + off)});
+     }},
+    {"a box on another",
+     [](double off) {
+       return with_boxes(room_over(k_rectangle, k_ceiling_m),
+                         {box({0, 0}, {1.2, 0.6}, 0, 0.5), box({off, 0}, {1.2 + off, 0.6}, 0.5 + off, 0.9)});
+     }},
+};
 
 /// Exchange areas between whole surfaces.
 Eigen::MatrixXd between_surfaces(const Mesh& mesh, const ExchangeAreas& areas) {
@@ -114,9 +169,9 @@ TEST_CASE("a turned plan has the light of the plan as drawn", "[field][property]
     for (int k = 0; k < 12; ++k) points.push_back(plans.inside(plan, 0.1));
     std::vector<Vector2d> turned_points;
     for (const Vector2d& point : points) turned_points.push_back(turn(point));
-    const Field drawn = light_at(plan, can, points);
+    const Field drawn = light_in(room_over(plan, k_ceiling_m), can, points);
     for (const double step_m : k_steps_m) {
-      const Field turned = light_at(turn.plan(plan, step_m), turn(can), turned_points);
+      const Field turned = light_in(room_over(turn.plan(plan, step_m), k_ceiling_m), turn(can), turned_points);
       for (Eigen::Index k = 0; k < std::ssize(points); ++k) {
         CAPTURE(i, step_m, k);
         const double margin_lx = drawn.error_lx[k] + turned.error_lx[k] + step_m / k_near_m * drawn.total_lx[k];
@@ -179,6 +234,24 @@ TEST_CASE("a furnace over a plan out of square glows evenly", "[field][exact]") 
       const double expected = k_reflectance * 100 / (1 - k_reflectance);
       CHECK(m.minCoeff() == Approx(expected).epsilon(5e-6 / (1 - k_reflectance)));
       CHECK(m.maxCoeff() == Approx(expected).epsilon(5e-6 / (1 - k_reflectance)));
+    }
+  }
+}
+
+// Tolerance: what the engine says of its error both times.
+TEST_CASE("what misses by a hair leaves the light as it is", "[field][property]") {
+  const std::vector<Vector2d> points{{2.5, 0.3}, {2.2, 0.9}, {0.4, 1.2}, {1.3, 2.1},
+                                     {2.4, 1.7}, {4.6, 0.5}, {3.1, 1.1}};
+  for (const auto& [name, room] : k_near_misses) {
+    const Field exact = light_in(room(0), {1.2, 1.1}, points);
+    for (const double off : {1e-8, -1e-8, 1e-6, -1e-6, 1e-5, -1e-5}) {
+      const Field missed = light_in(room(off), {1.2, 1.1}, points);
+      for (Eigen::Index k = 0; k < std::ssize(points); ++k) {
+        CAPTURE(name, off, k);
+        const double margin_lx = exact.error_lx[k] + missed.error_lx[k];
+        CHECK(missed.total_lx[k] == Approx(exact.total_lx[k]).margin(margin_lx).epsilon(0));
+        CHECK(missed.error_lx[k] < 0.05 * exact.total_lx.mean());
+      }
     }
   }
 }
