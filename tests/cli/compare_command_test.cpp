@@ -225,7 +225,7 @@ TEST_CASE("compare: whole jobs side by side", "[cli]") {
   // Both state an error of some 0.1 %.
   CHECK(json["jobs"][1]["average_lx"].get<double>() == Approx(light["average_lx"].get<double>()).epsilon(0.002));
   CHECK(folder.read("all.csv").find("\n\"family-room\",8,") != std::string::npos);
-  CHECK(folder.read("all.svg").find(">family-room</text>") != std::string::npos);
+  CHECK(folder.read("all.svg").find(">family-room, six_inch</text>") != std::string::npos);
   CHECK(folder.read("change.svg").find(": layout 3 against layout 1</text>") != std::string::npos);
 }
 
