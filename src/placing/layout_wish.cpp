@@ -8,13 +8,14 @@
 namespace evenlit {
 namespace {
 
-/// Each layout with each type, those of a type together.
+/// Each layout with each type, those of a type together; a type named twice counts once.
 std::vector<Layout> with_types(const std::vector<Layout>& layouts, const std::vector<std::string>& types) {
   std::vector<Layout> all;
-  for (const std::string& type : types) {
+  for (auto type = types.begin(); type != types.end(); ++type) {
+    if (std::find(types.begin(), type, *type) != type) continue;
     for (const Layout& layout : layouts) {
       all.push_back(layout);
-      all.back().type = type;
+      all.back().type = *type;
     }
   }
   return all;

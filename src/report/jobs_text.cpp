@@ -29,6 +29,12 @@ std::string unmet_cell(const ComparedLayout& row) {
   return unmet == 0 ? "all given" : fmt::format("{} of {} not given", unmet, row.wants.size());
 }
 
+/// Without costs, which stand in the second table, each in its job's currency.
+Comparison costless(Comparison comparison) {
+  for (ComparedLayout& row : comparison.rows) row.cost.reset();
+  return comparison;
+}
+
 std::string jobs_table(const std::vector<ComparedJob>& jobs) {
   std::string text = heading("What each takes") + fmt::format("{:>3}  {:<24} {:>7} {:>9} {:>9}  {}\n", "No", "Job",
                                                               "Watts", "Cost", "Floor", "What it wants itself");
@@ -70,8 +76,9 @@ std::string jobs_text(const std::vector<ComparedJob>& jobs, const Problems& warn
   const Comparison comparison = comparison_of(jobs);
   const bool are_ceilings_known =
       std::ranges::all_of(jobs, [](const ComparedJob& each) { return is_ceiling_known(each.job); });
-  return fmt::format("{} jobs side by side.\n", jobs.size()) + light_table(first, comparison, are_ceilings_known) +
-         jobs_table(jobs) + wants_section(jobs) + doubts_table(first, comparison.rows) + heading("Before cutting") +
+  return fmt::format("{} jobs side by side.\n", jobs.size()) +
+         light_table(first, costless(comparison), are_ceilings_known) + jobs_table(jobs) + wants_section(jobs) +
+         doubts_table(first, comparison.rows) + heading("Before cutting") +
          paragraph("Check the chosen job with evenlit holes.") +
          paragraph(
              "Measure again, look above the ceiling, prove the circuit dead, stand safely; wiring is for a "

@@ -30,7 +30,7 @@ WishedLayouts wished(const Job& job, const std::vector<std::string>& types) {
 TEST_CASE("layout wish: each layout comes with each type, those of a type together", "[placing][exact]") {
   const Job job = two_types();
   const std::vector<Layout> plain = wished(job, {}).choice.layouts;
-  const std::vector<Layout> typed = wished(job, {"four", "six"}).choice.layouts;
+  const std::vector<Layout> typed = wished(job, {"four", "six", "four"}).choice.layouts;
   REQUIRE(typed.size() == 2 * plain.size());
   for (std::size_t i = 0; i < plain.size(); ++i) {
     CHECK(plain[i].type.empty());
