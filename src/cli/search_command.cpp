@@ -30,6 +30,9 @@ Examples:
       cheaper ones do not.
   evenlit search my-room.toml --counts 3-6,8 --types six_inch,four_inch
       The same with either of two can types of the job.
+  evenlit search my-room.toml --what-if
+      Also whether each is still enough with darker finishes, aged lamps, cans
+      half an inch off or one dead.
   evenlit search my-room.toml --write best.toml
       Writes the job with the cans of the one marked *; with --take 5 those of
       number 5 in the table.
