@@ -26,7 +26,7 @@ int light_command(const std::vector<std::string>& arguments);
 /// `evenlit holes`: whether the cans' holes and housings clear what is above the ceiling.
 int holes_command(const std::vector<std::string>& arguments);
 
-/// `evenlit compare`: the light of usual layouts of the job's cans, side by side.
+/// `evenlit compare`: the light of usual layouts of the job's cans, or of several jobs, side by side.
 int compare_command(const std::vector<std::string>& arguments);
 
 /// `evenlit search`: the best layouts of the job's cans, of all that fit.

@@ -5,11 +5,14 @@
 
 #include "command_line.hpp"
 #include "commands.hpp"
+#include "compare_jobs.hpp"
+#include "compare_outputs.hpp"
 #include "evenlit/base/names.hpp"
 #include "evenlit/base/number.hpp"
 #include "evenlit/drawing/difference_map.hpp"
 #include "evenlit/drawing/layout_sheet.hpp"
 #include "evenlit/placing/comparison.hpp"
+#include "evenlit/placing/doubts.hpp"
 #include "evenlit/placing/layout_wish.hpp"
 #include "evenlit/placing/plan_frame.hpp"
 #include "evenlit/report/comparison_report.hpp"
@@ -40,42 +43,49 @@ Examples:
   evenlit compare scenes/attic-bedroom.toml --about window --move-single
       Layouts centred on the window, along its wall; where whole rows and
       columns do not clear the joists, single cans move.
+  evenlit compare my-room.toml --counts 4-8 --types six_inch,four_inch
+      Each layout with either of two can types of the job.
+  evenlit compare my-room.toml --counts 4-8 --what-if
+      Also whether the light is still enough with darker finishes, aged lamps,
+      cans half an inch off or one dead, and what that means for the count.
   evenlit compare my-room.toml --csv layouts.csv --json layouts.json
       For a spreadsheet, and with every place for a program.
   evenlit compare scenes/family-room.toml --counts 4,6,8 --sheet layouts.png
       The plans of all of them on one sheet, in colours that compare.
   evenlit compare my-room.toml --difference 1,4 --difference-map change.png
       Where the fourth layout of the table is brighter or darker than the first.
+  evenlit compare eight-cans.toml six-and-strip.toml --sheet both.png
+      Whole jobs, each with its own cans: what each takes and gives.
 )";
 
 struct CompareRequest {
   std::filesystem::path job;
   std::vector<int> counts;
+  std::vector<std::string> types;
   SpacingWish spacing;
   std::optional<std::string> around;
   double outside_m = 0;
   std::optional<std::string> about;
   bool may_move_single_cans = false;
-  std::optional<std::filesystem::path> csv;
-  std::optional<std::filesystem::path> json;
-  std::optional<std::filesystem::path> sheet;
-  std::optional<LayoutPair> difference;
-  std::optional<std::filesystem::path> difference_map;
-  std::optional<int> width_px;
+  bool asks_what_if = false;
+  CompareOutputs outputs;
 };
 
 cxxopts::Options options() {
   const auto text = [] { return cxxopts::value<std::string>(); };
-  cxxopts::Options all("evenlit compare", "The light of usual layouts of the job's cans, side by side.\n");
-  all.custom_help("[options]").positional_help("JOB.toml").set_width(80);
+  cxxopts::Options all("evenlit compare",
+                       "The light of usual layouts of the job's cans, or of several jobs, side by side.\n");
+  all.custom_help("[options]").positional_help("JOB.toml [JOB.toml ...]").set_width(80);
   auto add = all.add_options();
   add("counts", "how many cans", text()->default_value(k_usual_counts), "N,N,...");
+  add("types", "can types of the job; otherwise that of most of its cans", text(), "NAME,...");
   add("spacing", "also no farther apart than this", text(), "LENGTH");
   add("wall-offset", "of outermost rows and columns, instead of 30 in", text(), "LENGTH");
   add("around", "also round an obstruction such as an island", text(), "NAME");
   add("outside", "cans around it are so far outside of its edges", text(), "LENGTH");
   add("about", "layouts centred on an obstruction, keep-out, member or wall area", text(), "NAME");
   add("move-single", "where whole rows do not clear joists, move single cans");
+  add("what-if", "also how sure it is: darker finishes, aged lamps, a dead can ...");
   add("csv", "write the table", text(), "FILE.csv");
   add("json", "write all results", text(), "FILE.json");
   add("sheet", "draw all plans side by side", text(), "FILE.png|svg");
@@ -110,6 +120,17 @@ std::optional<LayoutPair> difference_of(OptionReader& reader) {
   return LayoutPair{numbers[0] - 1, numbers[1] - 1};
 }
 
+/// Options that make layouts, of which whole jobs have none.
+void refuse_layout_options(OptionReader& reader) {
+  for (const std::string option :
+       {"counts", "types", "spacing", "wall-offset", "around", "outside", "about", "move-single"}) {
+    if (reader.has(option)) {
+      reader.problem(fmt::format("--{} makes layouts, but several jobs are compared as they are", option),
+                     fmt::format("leave out --{}, or name one job", option));
+    }
+  }
+}
+
 /// Empty: as wide as each picture is drawn.
 std::optional<int> picture_width_px(OptionReader& reader) {
   if (!reader.has("width")) return std::nullopt;
@@ -117,16 +138,6 @@ std::optional<int> picture_width_px(OptionReader& reader) {
     reader.problem("--width does nothing without --sheet or --difference-map", "add --sheet FILE.png");
   }
   return width_px(reader);
-}
-
-/// A layout asked for that there is not.
-Problems row_problems(const CompareRequest& request, const Comparison& comparison) {
-  const int rows = static_cast<int>(comparison.rows.size());
-  if (!request.difference || std::max(request.difference->before, request.difference->after) < rows) return {};
-  return {{whole_file("evenlit compare"),
-           fmt::format("--difference {},{} names a layout that is not there", request.difference->before + 1,
-                       request.difference->after + 1),
-           fmt::format("the layouts of these counts have the numbers 1 to {}", rows)}};
 }
 
 Problem unknown_name(const std::string& option, const std::string& name, const std::string& kind,
@@ -142,7 +153,8 @@ Problem unknown_name(const std::string& option, const std::string& name, const s
 /// What is asked for, with the names of the job's things looked up.
 Result<LayoutWish> wish_of(const CompareRequest& request, const Job& job) {
   const Place place = whole_file(request.job.string());
-  LayoutWish wish{.counts = request.counts, .spacing = request.spacing, .outside_m = request.outside_m};
+  LayoutWish wish{
+      .counts = request.counts, .types = request.types, .spacing = request.spacing, .outside_m = request.outside_m};
   Problems problems;
   if (request.around) {
     const auto box = std::ranges::find(job.obstructions, *request.around, &Obstruction::name);
@@ -172,19 +184,11 @@ Result<LayoutWish> wish_of(const CompareRequest& request, const Job& job) {
   return wish;
 }
 
-std::vector<std::filesystem::path> outputs_of(const CompareRequest& request) {
-  std::vector<std::filesystem::path> paths;
-  for (const auto& path : {request.csv, request.json, request.sheet, request.difference_map}) {
-    if (path) paths.push_back(*path);
-  }
-  return paths;
-}
-
 int run(const CompareRequest& request) {
   InputFiles inputs;
   const auto loaded = load_job(request.job, inputs);
-  Problems problems = loaded ? Problems{} : loaded.error();
-  for (auto& problem : output_problems(outputs_of(request), inputs)) problems.push_back(std::move(problem));
+  Problems problems = loaded ? unknown_types(loaded->job, request.types, request.job) : loaded.error();
+  for (auto& problem : output_problems(request.outputs.paths(), inputs)) problems.push_back(std::move(problem));
   if (!problems.empty()) return refused(inputs.text_of(problems));
   const auto& [job, photometry, warnings] = *loaded;
   const Scene scene = build_scene(job, photometry);
@@ -200,19 +204,28 @@ int run(const CompareRequest& request) {
           fmt::format("--around {}: no layout around it is wholly in the room", evenlit::quoted(*request.around)),
           "ask for an even count with --counts, or for less --outside"}}));
   }
-  const auto comparison = compared(job, photometry, *grid, wished.choice.layouts, whole_file(request.job.string()),
-                                   request.may_move_single_cans, TerminalProgress("computing the light").progress());
+  auto comparison = compared(job, photometry, *grid, wished.choice.layouts, whole_file(request.job.string()),
+                             request.may_move_single_cans, TerminalProgress("computing the light").progress());
   if (!comparison) return refused(inputs.text_of(comparison.error()));
-  if (const Problems unknown = row_problems(request, *comparison); !unknown.empty()) return refused(text_of(unknown));
+  if (const Problems unknown = request.outputs.row_problems(comparison->rows.size()); !unknown.empty())
+    return refused(text_of(unknown));
+  if (request.asks_what_if) {
+    auto found = doubts(job, photometry, *grid, comparison->rows, whole_file(request.job.string()),
+                        TerminalProgress("computing what if").progress());
+    if (!found) return refused(inputs.text_of(found.error()));
+    for (std::size_t i = 0; i < found->size(); ++i) comparison->rows[i].doubts = std::move((*found)[i]);
+  }
   std::vector<OutputFile> files;
-  const auto draw = [&](const Drawing& drawing, const std::filesystem::path& path) {
-    files.push_back(drawn(drawing, path, job.room.name, request.width_px.value_or(static_cast<int>(drawing.width))));
-  };
-  if (request.csv) files.push_back({*request.csv, comparison_csv(*comparison)});
-  if (request.json) files.push_back({*request.json, comparison_json(job, *comparison, wished, warnings)});
-  if (request.sheet) draw(layout_sheet(job, scene.boxes, *grid, *comparison), *request.sheet);
-  if (request.difference_map) {
-    draw(difference_map(job, scene.boxes, *grid, *comparison, *request.difference), *request.difference_map);
+  const CompareOutputs& outputs = request.outputs;
+  if (outputs.csv) files.push_back({*outputs.csv, comparison_csv(*comparison)});
+  if (outputs.json) files.push_back({*outputs.json, comparison_json(job, *comparison, wished, warnings)});
+  if (outputs.sheet) {
+    files.push_back(
+        outputs.drawn_file(layout_sheet(job, scene.boxes, *grid, *comparison), *outputs.sheet, job.room.name));
+  }
+  if (outputs.difference_map) {
+    files.push_back(outputs.drawn_file(difference_map(job, scene.boxes, *grid, *comparison, *outputs.difference),
+                                       *outputs.difference_map, job.room.name));
   }
   if (const auto written = write_all(files); !written) return refused(inputs.text_of(written.error()), k_cannot_write);
   return shown(comparison_text(job, *comparison, wished, warnings));
@@ -230,24 +243,28 @@ int compare_command(const std::vector<std::string>& arguments) {
   constexpr OptionRange k_offset_m{0.05, 10};
   constexpr OptionRange k_outside_m{0, 10};
   reader.needs("outside", "around", "add --around NAME");
-  const CompareRequest request{.job = reader.single_name("job", "job file", "scenes/family-room.toml"),
+  const auto jobs = reader.all_names("job", "job file", "scenes/family-room.toml");
+  if (jobs.size() > 1) refuse_layout_options(reader);
+  const CompareRequest request{.job = jobs.front(),
                                .counts = reader.whole_numbers("counts", k_usual_counts, {1, k_most_counted}),
+                               .types = reader.names("types"),
                                .spacing = {.widest_m = reader.length_m("spacing", k_spacing_m),
                                            .wall_offset_m = reader.length_m("wall-offset", k_offset_m)},
                                .around = reader.text("around"),
                                .outside_m = reader.length_m("outside", k_outside_m).value_or(0),
                                .about = reader.text("about"),
                                .may_move_single_cans = reader.has("move-single"),
-                               .csv = reader.text("csv"),
-                               .json = reader.text("json"),
-                               .sheet = picture(reader, "sheet"),
-                               .difference = difference_of(reader),
-                               .difference_map = picture(reader, "difference-map"),
-                               .width_px = picture_width_px(reader)};
+                               .asks_what_if = reader.has("what-if"),
+                               .outputs = {.csv = reader.text("csv"),
+                                           .json = reader.text("json"),
+                                           .sheet = picture(reader, "sheet"),
+                                           .difference = difference_of(reader),
+                                           .difference_map = picture(reader, "difference-map"),
+                                           .width_px = picture_width_px(reader)}};
   reader.needs("difference", "difference-map", "add --difference-map FILE.png");
   reader.needs("difference-map", "difference", "add the numbers of two layouts in the table, like --difference 1,4");
   if (const Problems problems = reader.take_problems(); !problems.empty()) return refused(text_of(problems));
-  return run(request);
+  return jobs.size() > 1 ? compare_jobs(jobs, request.asks_what_if, request.outputs) : run(request);
 }
 
 }  // namespace evenlit

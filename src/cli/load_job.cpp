@@ -1,7 +1,10 @@
 #include "load_job.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
+#include "evenlit/base/names.hpp"
 #include "evenlit/job/read_job.hpp"
 #include "evenlit/photometry/synthetic.hpp"
 #include "load_photometry.hpp"
@@ -54,6 +57,20 @@ Result<LoadedJob> load_job(const std::filesystem::path& path, InputFiles& files)
   }
   if (!problems.empty()) return tl::unexpected(std::move(problems));
   return loaded;
+}
+
+Problems unknown_types(const Job& job, const std::vector<std::string>& types, const std::filesystem::path& path) {
+  std::vector<std::string_view> known;
+  for (const CanType& type : job.can_types) known.push_back(type.name);
+  Problems problems;
+  for (const std::string& type : types) {
+    if (std::ranges::find(known, type) != known.end()) continue;
+    const std::string nearest = nearest_name(type, known);
+    problems.push_back({whole_file(path.string()), fmt::format("the job has no can type {}", evenlit::quoted(type)),
+                        nearest.empty() ? fmt::format("it has {}", fmt::join(known, ", "))
+                                        : fmt::format("did you mean {}?", evenlit::quoted(nearest))});
+  }
+  return problems;
 }
 
 }  // namespace evenlit

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <string>
 #include <vector>
 
 #include "evenlit/job/job.hpp"
@@ -18,5 +19,10 @@ struct LoadedJob {
 
 /// Reads a job file and the photometric files that it names, which stand relative to it.
 Result<LoadedJob> load_job(const std::filesystem::path& path, InputFiles& files);
+
+/// Types asked for by name that the job does not have.
+///
+/// @param path of the job, for messages
+Problems unknown_types(const Job& job, const std::vector<std::string>& types, const std::filesystem::path& path);
 
 }  // namespace evenlit

@@ -112,13 +112,20 @@ std::optional<double> OptionReader::illuminance_lx(const std::string& option) {
 
 std::filesystem::path OptionReader::single_name(const std::string& option, const std::string& kind,
                                                 const std::string& example) {
-  std::string name = text(option).value_or("");
-  if (name.empty()) problem(fmt::format("no {} is named", kind), fmt::format("name one, like {}", example));
-  if (!line_.unmatched().empty()) {
-    problem(evenlit::quoted(line_.unmatched().front()) + " is one name too many",
+  auto names = all_names(option, kind, example);
+  if (names.size() > 1) {
+    problem(evenlit::quoted(names[1].string()) + " is one name too many",
             fmt::format("name one {}; put quotes around a name that has spaces", kind));
   }
-  return name;
+  return names.front();
+}
+
+std::vector<std::filesystem::path> OptionReader::all_names(const std::string& option, const std::string& kind,
+                                                           const std::string& example) {
+  std::vector<std::filesystem::path> names{text(option).value_or("")};
+  if (names.front().empty()) problem(fmt::format("no {} is named", kind), fmt::format("name one, like {}", example));
+  names.insert(names.end(), line_.unmatched().begin(), line_.unmatched().end());
+  return names;
 }
 
 void OptionReader::needs(const std::string& option, const std::string& needed, const std::string& hint) {

@@ -45,6 +45,13 @@ class OptionReader {
   /// @param example of a name
   std::filesystem::path single_name(const std::string& option, const std::string& kind, const std::string& example);
 
+  /// One name or more that the command takes besides its options; one that is empty where there is none, which is a
+  /// problem.
+  ///
+  /// @param option, kind, example as above
+  std::vector<std::filesystem::path> all_names(const std::string& option, const std::string& kind,
+                                               const std::string& example);
+
   /// Refuses an option that changes another one's file, where that is not asked for.
   void needs(const std::string& option, const std::string& needed, const std::string& hint);
 

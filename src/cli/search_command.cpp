@@ -4,8 +4,8 @@
 
 #include "command_line.hpp"
 #include "commands.hpp"
-#include "evenlit/base/names.hpp"
 #include "evenlit/job/write_job.hpp"
+#include "evenlit/placing/doubts.hpp"
 #include "evenlit/report/search_report.hpp"
 #include "load_job.hpp"
 #include "option_reader.hpp"
@@ -20,8 +20,8 @@ constexpr const char* k_usual_counts = "4-8";
 
 constexpr const char* k_after_options = R"(
 What is wanted is the job's target, the targets of its task areas and its table
-[wanted]; prices stand in its can types: scenes/README.md. Ctrl-C ends the search
-with the best so far.
+[wanted]; prices stand in its can types: scenes/README.md. Ctrl-C ends the
+search with the best so far.
 
 Examples:
   evenlit search scenes/family-room.toml
@@ -30,6 +30,9 @@ Examples:
       cheaper ones do not.
   evenlit search my-room.toml --counts 3-6,8 --types six_inch,four_inch
       The same with either of two can types of the job.
+  evenlit search my-room.toml --what-if
+      Also whether each is still enough with darker finishes, aged lamps, cans
+      half an inch off or one dead.
   evenlit search my-room.toml --write best.toml
       Writes the job with the cans of the one marked *; with --take 5 those of
       number 5 in the table.
@@ -39,6 +42,7 @@ struct Request {
   std::filesystem::path job;
   std::vector<int> counts;
   std::vector<std::string> types;
+  bool asks_what_if = false;
   std::optional<std::filesystem::path> json;
   std::optional<std::filesystem::path> new_job;
   std::optional<int> take;
@@ -51,6 +55,7 @@ cxxopts::Options options() {
   auto add = all.add_options();
   add("counts", "how many cans", text()->default_value(k_usual_counts), "N-N,N,...");
   add("types", "can types of the job; otherwise that of most of its cans", text(), "NAME,...");
+  add("what-if", "also how sure it is: darker finishes, aged lamps, a dead can ...");
   add("json", "write all results", text(), "FILE.json");
   add("write", "write the job with the layout marked *", text(), "FILE.toml");
   add("take", "with --write: the layout of this number", text(), "N");
@@ -66,22 +71,6 @@ std::vector<std::filesystem::path> outputs_of(const Request& request) {
     if (path) paths.push_back(*path);
   }
   return paths;
-}
-
-/// Types that the job does not have.
-Problems unknown_types(const Job& job, const Request& request) {
-  std::vector<std::string_view> known;
-  for (const CanType& type : job.can_types) known.push_back(type.name);
-  Problems problems;
-  for (const std::string& type : request.types) {
-    if (std::ranges::find(known, type) != known.end()) continue;
-    const std::string nearest = nearest_name(type, known);
-    problems.push_back({whole_file(request.job.string()),
-                        fmt::format("the job has no can type {}", evenlit::quoted(type)),
-                        nearest.empty() ? fmt::format("it has {}", fmt::join(known, ", "))
-                                        : fmt::format("did you mean {}?", evenlit::quoted(nearest))});
-  }
-  return problems;
 }
 
 /// The job as it is written elsewhere: the photometric files' names lead from there to where they are.
@@ -110,7 +99,7 @@ tl::expected<std::size_t, Problem> taken(const Request& request, const SearchRes
 int run(const Request& request) {
   InputFiles inputs;
   const auto loaded = load_job(request.job, inputs);
-  Problems problems = loaded ? unknown_types(loaded->job, request) : loaded.error();
+  Problems problems = loaded ? unknown_types(loaded->job, request.types, request.job) : loaded.error();
   for (auto& problem : output_problems(outputs_of(request), inputs)) problems.push_back(std::move(problem));
   if (!problems.empty()) return refused(inputs.text_of(problems));
   const auto& [job, photometry, warnings] = *loaded;
@@ -118,12 +107,19 @@ int run(const Request& request) {
   const auto grid = work_plane_grid(job.room, job.work_plane, place, build_scene(job, photometry).boxes);
   if (!grid) return refused(inputs.text_of(grid.error()));
 
-  const auto result = [&] {
+  auto result = [&] {
     const StopRequest stop;
     return search(job, photometry, *grid, {request.types, request.counts}, place, StopRequest::is_made,
                   TerminalProgress("searching").progress());
   }();
   if (!result) return refused(inputs.text_of(result.error()));
+  if (request.asks_what_if) {
+    std::vector<ComparedLayout> rows;
+    for (const SearchedLayout& layout : result->layouts) rows.push_back(layout.figures);
+    auto found = doubts(job, photometry, *grid, rows, place, TerminalProgress("computing what if").progress());
+    if (!found) return refused(inputs.text_of(found.error()));
+    for (std::size_t i = 0; i < found->size(); ++i) result->layouts[i].figures.doubts = std::move((*found)[i]);
+  }
   std::vector<OutputFile> files;
   if (request.json) files.push_back({*request.json, search_json(job, *result, warnings)});
   if (request.new_job) {
@@ -149,6 +145,7 @@ int search_command(const std::vector<std::string>& arguments) {
   const Request request{.job = reader.single_name("job", "job file", "scenes/family-room.toml"),
                         .counts = reader.whole_numbers("counts", k_usual_counts, {1, k_most_counted}),
                         .types = reader.names("types"),
+                        .asks_what_if = reader.has("what-if"),
                         .json = reader.text("json"),
                         .new_job = reader.text("write"),
                         .take = reader.whole_number("take", {1, 10'000})};

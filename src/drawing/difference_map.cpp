@@ -118,10 +118,11 @@ std::vector<DrawingItem> extremes(const Grid& grid, const Change& change, const 
 }
 
 void add_plan(Sheet& sheet, const RoomPlan& plan, const Grid& grid, const Change& change, const SampledField& field_m,
-              double top_lx, const ComparedLayout& before, const ComparedLayout& after) {
+              double top_lx, const ComparedLayout& before, const ComparedLayout& after,
+              const std::vector<CanType>& types_after) {
   const auto& [job, boxes, view] = plan;
   const std::vector<Disc> rings = can_discs(job.can_types, before.cans, before.luminaires, view);
-  const std::vector<Disc> full = can_discs(job.can_types, after.cans, after.luminaires, view);
+  const std::vector<Disc> full = can_discs(types_after, after.cans, after.luminaires, view);
   FreeSpace space = free_space(plan);
   space.take(rings);
   space.take(full);
@@ -173,12 +174,9 @@ double error_share(const Change& change, const ComparedLayout& before) {
   return average_lx > 0 ? change.error_lx.maxCoeff() / average_lx : 0;
 }
 
-}  // namespace
-
-Drawing difference_map(const Job& job, const std::vector<Box>& boxes, const Grid& grid, const Comparison& comparison,
-                       const LayoutPair& pair) {
-  const ComparedLayout& before = comparison.rows[static_cast<std::size_t>(pair.before)];
-  const ComparedLayout& after = comparison.rows[static_cast<std::size_t>(pair.after)];
+/// @param types_after can types of the cans after; those before are the job's
+Drawing drawn_change(const Job& job, const std::vector<Box>& boxes, const Grid& grid, const ComparedLayout& before,
+                     const ComparedLayout& after, const std::vector<CanType>& types_after, const LayoutPair& pair) {
   const Change change = change_between(before.field, after.field);
   const double top_lx = change_top_lx(change, before, after, job.units);
   Sheet sheet;
@@ -190,13 +188,28 @@ Drawing difference_map(const Job& job, const std::vector<Box>& boxes, const Grid
                                          k_map_content);
   const RoomPlan plan{job, boxes, map_view(job.room.corners_m, heading + k_outside_plan)};
   const double plan_bottom = bottom_of(job.room.corners_m, plan.view) + k_outside_plan;
-  add_plan(sheet, plan, grid, change, change_field(grid, before.field, after.field), top_lx, before, after);
+  add_plan(sheet, plan, grid, change, change_field(grid, before.field, after.field), top_lx, before, after,
+           types_after);
   add_map_scale(sheet, {job.units, top_lx, {}, -top_lx, ColourMap::change}, k_map_content, plan_bottom + 52);
   const double legend_bottom = add_legend(sheet, legend(before, after, pair, change), k_map_content, plan_bottom + 132);
   add_map_figures(sheet, figures(job, change, before, after), k_map_content, legend_bottom + 24);
   const double bottom =
       add_map_footer(sheet, job, grid.points_m.size(), error_share(change, before), k_map_content, legend_bottom + 144);
   return {k_map_width, std::ceil(bottom), {255, 255, 255}, std::move(sheet.items)};
+}
+
+}  // namespace
+
+Drawing difference_map(const Job& job, const std::vector<Box>& boxes, const Grid& grid, const Comparison& comparison,
+                       const LayoutPair& pair) {
+  return drawn_change(job, boxes, grid, comparison.rows[static_cast<std::size_t>(pair.before)],
+                      comparison.rows[static_cast<std::size_t>(pair.after)], job.can_types, pair);
+}
+
+Drawing difference_map(const std::vector<ComparedJob>& jobs, const LayoutPair& pair) {
+  const auto& [job, boxes, grid, before] = jobs[static_cast<std::size_t>(pair.before)];
+  const ComparedJob& after = jobs[static_cast<std::size_t>(pair.after)];
+  return drawn_change(job, boxes, grid, before, after.row, after.job.can_types, pair);
 }
 
 }  // namespace evenlit

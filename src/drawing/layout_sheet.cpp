@@ -5,6 +5,7 @@
 #include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <span>
 
 #include "evenlit/base/figures.hpp"
@@ -28,7 +29,15 @@ constexpr double k_panel_figures = 92;
 constexpr double k_name_size = 26;
 constexpr double k_half_number = 20;  // half the width of the box around a layout's number
 
-using Layouts = std::span<const ComparedLayout>;
+/// What a panel shows.
+struct Shown {
+  const Job& job;
+  const std::vector<Box>& boxes;
+  const Grid& grid;
+  const ComparedLayout& layout;
+};
+
+using Layouts = std::span<const Shown>;
 
 /// All panels are alike.
 struct Panels {
@@ -48,9 +57,9 @@ struct Panels {
   }
 };
 
-Panels panels_in(int columns, int count, const Polygon& plan_m) {
+/// @param size_m of the largest plan
+Panels panels_in(int columns, int count, const Eigen::Vector2d& size_m) {
   constexpr double k_tallest = 1.25;  // plan over panel
-  const Eigen::Vector2d size_m = bounds_of(plan_m).sizes();
   Panels panels{.columns = columns, .rows = (count + columns - 1) / columns};
   panels.width = std::max(k_least_panel, (k_least_content - (columns - 1) * k_between_panels) / columns);
   panels.units_per_m = std::min((panels.width - 2 * k_wall_band) / size_m.x(), k_tallest * panels.width / size_m.y());
@@ -59,16 +68,16 @@ Panels panels_in(int columns, int count, const Polygon& plan_m) {
 }
 
 /// So many columns that the sheet comes nearest to 4 : 3.
-Panels best_panels(int count, const Polygon& plan_m) {
+Panels best_panels(int count, const Eigen::Vector2d& size_m) {
   constexpr double k_wanted = 4.0 / 3;
   constexpr double k_around_panels = 420;  // about the height of heading, scale, legend and foot
   const auto misfit = [&](const Panels& panels) {
     const double width = panels.content_width() + 2 * k_map_margin;
     return std::abs(std::log(width / (panels.content_height() + k_around_panels) / k_wanted));
   };
-  Panels best = panels_in(1, count, plan_m);
+  Panels best = panels_in(1, count, size_m);
   for (int columns = 2; columns <= count; ++columns) {
-    const Panels panels = panels_in(columns, count, plan_m);
+    const Panels panels = panels_in(columns, count, size_m);
     if (misfit(panels) < misfit(best)) best = panels;
   }
   return best;
@@ -86,8 +95,8 @@ std::vector<DrawingItem> number_mark(const std::string& number, bool is_dark) {
   return {Fill{{box}, is_dark ? k_dark : k_white}, Stroke{box, true, 2, k_dark, {}}, text};
 }
 
-bool is_fewest(const ComparedLayout& layout, const Comparison& comparison) {
-  return layout.gives_all() && layout.count() == comparison.fewest;
+bool is_fewest(const ComparedLayout& layout, std::optional<int> fewest) {
+  return layout.gives_all() && layout.count() == fewest;
 }
 
 /// For each can whether it does not fit.
@@ -148,46 +157,73 @@ void add_panel_figures(Sheet& sheet, const Job& job, const ComparedLayout& layou
   }
 }
 
-std::vector<std::string> lines_below_title(const Job& job, const Comparison& comparison, Layouts shown) {
-  std::string first = shown.size() < comparison.rows.size()
-                          ? fmt::format("The first {} of {} layouts", shown.size(), comparison.rows.size())
-                          : fmt::format("{} {}", shown.size(), shown.size() == 1 ? "layout" : "layouts");
+/// What a sheet says besides.
+struct SheetWords {
+  std::string title;
+  std::vector<std::string> lines;   ///< below the title
+  std::optional<double> target_lx;  ///< marked on the scale
+  std::optional<int> fewest;        ///< `Comparison::fewest`
+};
+
+std::string counted_text(std::size_t shown, std::size_t all, const std::string& kind) {
+  if (shown < all) return fmt::format("The first {} of {} {}s", shown, all, kind);
+  return fmt::format("{} {}{}", shown, kind, shown == 1 ? "" : "s");
+}
+
+SheetWords words_of(const Job& job, const Comparison& comparison, std::size_t shown) {
+  std::string first = counted_text(shown, comparison.rows.size(), "layout");
   if (const auto target = target_text(job)) first += "  ·  " + *target;
   std::string second =
       fmt::format("Light on the work plane {} above the floor", length_text(job.work_plane.height_m, job.units));
   if (comparison.others > 0) second += fmt::format(", with {} more of the job's cans in each", comparison.others);
-  return {fmt::format("{}  ·  cans: {}", first, comparison.type), second};
+  const std::string cans = has_several_types(comparison.rows) ? "several types" : comparison.type;
+  return {job.room.name, {fmt::format("{}  ·  cans: {}", first, cans), second}, job.target_lx, comparison.fewest};
+}
+
+/// Of the target and the height only what all jobs have.
+SheetWords words_of(const std::vector<ComparedJob>& jobs, std::size_t shown) {
+  const Job& job = jobs.front().job;
+  const auto all = [&](const auto& is_alike) { return std::ranges::all_of(jobs, is_alike, &ComparedJob::job); };
+  const bool is_one_target = all([&](const Job& each) { return each.target_lx == job.target_lx; });
+  const bool is_one_height = all([&](const Job& each) { return each.work_plane.height_m == job.work_plane.height_m; });
+  std::string first = counted_text(shown, jobs.size(), "job");
+  if (const auto target = target_text(job); target && is_one_target) first += "  ·  " + *target;
+  const std::string second = is_one_height ? fmt::format("Light on the work plane {} above the floor",
+                                                         length_text(job.work_plane.height_m, job.units))
+                                           : "Light on each job's own work plane";
+  return {"Jobs side by side", {first, second}, is_one_target ? job.target_lx : std::nullopt, std::nullopt};
 }
 
 bool is_any_brighter(Layouts shown, double top_lx) {
-  return std::ranges::any_of(shown,
-                             [&](const ComparedLayout& layout) { return layout.statistics.maximum_lx > top_lx; });
+  return std::ranges::any_of(shown, [&](const Shown& each) { return each.layout.statistics.maximum_lx > top_lx; });
 }
 
-std::vector<LegendEntry> legend(const Job& job, const Comparison& comparison, Layouts shown, double top_lx) {
+std::vector<LegendEntry> legend(std::optional<int> fewest, Layouts shown, double top_lx) {
+  const Units units = shown.front().job.units;
   constexpr double k_radius = 9;
   std::vector<LegendEntry> entries{{can_mark({{0, 0}, k_radius}, false), "can"}};
-  if (std::ranges::any_of(shown, [](const ComparedLayout& layout) { return layout.misfits.value_or(0) > 0; })) {
+  if (std::ranges::any_of(shown, [](const Shown& each) { return each.layout.misfits.value_or(0) > 0; })) {
     entries.push_back({can_mark({{0, 0}, k_radius}, true), "can that hits something"});
   }
   entries.push_back({darkest_mark({0, 0}), "darkest point"});
-  if (!job.joists.empty() || !job.members.empty()) entries.push_back({framing_sample(), "framing"});
-  if (comparison.fewest)
-    entries.push_back({number_mark("1", true), "fewest cans that give what is wanted", 2 * k_half_number});
+  if (std::ranges::any_of(shown,
+                          [](const Shown& each) { return !each.job.joists.empty() || !each.job.members.empty(); })) {
+    entries.push_back({framing_sample(), "framing"});
+  }
+  if (fewest) entries.push_back({number_mark("1", true), "fewest cans that give what is wanted", 2 * k_half_number});
   if (is_any_brighter(shown, top_lx)) {
     const Polyline patch{{-15, -9}, {15, -9}, {15, 9}, {-15, 9}};
-    entries.push_back(
-        {{Fill{{patch}, {colours(ColourMap::light).back()}}, Stroke{patch, true, 1.2, k_dark, {}}},
-         fmt::format("{} {} and brighter", level_text(top_lx / unit_lx(job.units)), unit_name(job.units))});
+    entries.push_back({{Fill{{patch}, {colours(ColourMap::light).back()}}, Stroke{patch, true, 1.2, k_dark, {}}},
+                       fmt::format("{} {} and brighter", level_text(top_lx / unit_lx(units)), unit_name(units))});
   }
   return entries;
 }
 
 double worst_error_share(Layouts shown) {
   double worst = 0;
-  for (const ComparedLayout& layout : shown) {
-    const double average_lx = layout.statistics.average_lx;
-    if (average_lx > 0) worst = std::max(worst, layout.field.error_lx.maxCoeff() / average_lx);
+  for (const Shown& each : shown) {
+    const double average_lx = each.layout.statistics.average_lx;
+    if (average_lx > 0) worst = std::max(worst, each.layout.field.error_lx.maxCoeff() / average_lx);
   }
   return worst;
 }
@@ -196,42 +232,73 @@ double worst_error_share(Layouts shown) {
 /// twice as bright is bright enough to be told apart, unless half of the layouts are brighter still.
 double sheet_top_lx(const Job& job, Layouts shown) {
   std::vector<double> brightest_lx;
-  for (const ComparedLayout& layout : shown) brightest_lx.push_back(layout.statistics.maximum_lx);
+  for (const Shown& each : shown) brightest_lx.push_back(each.layout.statistics.maximum_lx);
   std::ranges::sort(brightest_lx);
   const double middle_lx = brightest_lx[brightest_lx.size() / 2];
   const double wanted_lx = job.target_lx ? std::max(2 * *job.target_lx, middle_lx) : brightest_lx.back();
   return automatic_top_lx(std::min(wanted_lx, brightest_lx.back()), job.units);
 }
 
+/// A plan's bounding rectangle, the widest and deepest of all.
+Eigen::Vector2d largest_plan_m(Layouts shown) {
+  Eigen::Vector2d size_m = Eigen::Vector2d::Zero();
+  for (const Shown& each : shown) size_m = size_m.cwiseMax(bounds_of(each.job.room.corners_m).sizes());
+  return size_m;
+}
+
+void add_panel(Sheet& sheet, const Shown& shown, const std::string& number, const std::string& name, bool is_dark,
+               const Panels& panels, const Eigen::Vector2d& corner, double top_lx) {
+  const auto& [job, boxes, grid, layout] = shown;
+  const Polygon& plan_m = job.room.corners_m;
+  const Eigen::AlignedBox2d bounds_m = bounds_of(plan_m);
+  const Eigen::Vector2d plan_corner = corner + Eigen::Vector2d(k_wall_band, k_panel_heading + k_wall_band);
+  const PlanView view{panels.units_per_m,
+                      plan_corner + panels.units_per_m * Eigen::Vector2d(-bounds_m.min().x(), bounds_m.max().y())};
+  add_panel_heading(sheet, number, name, is_dark, corner, panels.width);
+  sheet.add(panel_picture({job, boxes, view}, grid, layout, top_lx));
+  add_panel_figures(sheet, job, layout, {corner.x(), bottom_of(plan_m, view) + k_wall_band}, panels.width);
+}
+
+Drawing drawn_sheet(Layouts shown, const SheetWords& words) {
+  const Job& job = shown.front().job;
+  const double top_lx = sheet_top_lx(job, shown);
+  const Panels panels = best_panels(static_cast<int>(shown.size()), largest_plan_m(shown));
+  const Width content{k_map_margin, k_map_margin + panels.content_width()};
+  Sheet sheet;
+  const Eigen::Vector2d first(content.left, 24 + add_map_heading(sheet, words.title, words.lines, content));
+  const bool with_types = std::ranges::any_of(
+      shown, [&](const Shown& each) { return each.layout.layout.type != shown.front().layout.layout.type; });
+  std::size_t points = 0;
+  for (std::size_t i = 0; i < shown.size(); ++i) {
+    const ComparedLayout& layout = shown[i].layout;
+    const std::string name = layout.layout.name + (with_types ? ", " + layout.layout.type : "");
+    add_panel(sheet, shown[i], std::to_string(i + 1), name, is_fewest(layout, words.fewest), panels,
+              panels.corner(static_cast<int>(i), first), top_lx);
+    points = std::max(points, shown[i].grid.points_m.size());
+  }
+  const double scale_top = first.y() + panels.content_height() + 70;
+  add_map_scale(sheet, {job.units, top_lx, words.target_lx}, content, scale_top);
+  const double legend_bottom = add_legend(sheet, legend(words.fewest, shown, top_lx), content, scale_top + 80);
+  const double bottom = add_map_footer(sheet, job, points, worst_error_share(shown), content, legend_bottom + 20);
+  return {content.right + k_map_margin, std::ceil(bottom), {255, 255, 255}, std::move(sheet.items)};
+}
+
 }  // namespace
 
 Drawing layout_sheet(const Job& job, const std::vector<Box>& boxes, const Grid& grid, const Comparison& comparison) {
-  const Layouts shown = Layouts(comparison.rows).first(std::min<std::size_t>(comparison.rows.size(), k_most_panels));
-  const double top_lx = sheet_top_lx(job, shown);
-  const Polygon& plan_m = job.room.corners_m;
-  const Panels panels = best_panels(static_cast<int>(shown.size()), plan_m);
-  const Width content{k_map_margin, k_map_margin + panels.content_width()};
-  Sheet sheet;
-  const Eigen::Vector2d first(
-      content.left, 24 + add_map_heading(sheet, job.room.name, lines_below_title(job, comparison, shown), content));
-  const Eigen::AlignedBox2d bounds_m = bounds_of(plan_m);
-  for (std::size_t i = 0; i < shown.size(); ++i) {
-    const Eigen::Vector2d corner = panels.corner(static_cast<int>(i), first);
-    const Eigen::Vector2d plan_corner = corner + Eigen::Vector2d(k_wall_band, k_panel_heading + k_wall_band);
-    const PlanView view{panels.units_per_m,
-                        plan_corner + panels.units_per_m * Eigen::Vector2d(-bounds_m.min().x(), bounds_m.max().y())};
-    const double plan_bottom = bottom_of(plan_m, view) + k_wall_band;
-    add_panel_heading(sheet, std::to_string(i + 1), shown[i].layout.name, is_fewest(shown[i], comparison), corner,
-                      panels.width);
-    sheet.add(panel_picture({job, boxes, view}, grid, shown[i], top_lx));
-    add_panel_figures(sheet, job, shown[i], {corner.x(), plan_bottom}, panels.width);
+  std::vector<Shown> shown;
+  for (const ComparedLayout& row : comparison.rows) {
+    if (shown.size() < k_most_panels) shown.push_back({job, boxes, grid, row});
   }
-  const double scale_top = first.y() + panels.content_height() + 70;
-  add_map_scale(sheet, {job.units, top_lx, job.target_lx}, content, scale_top);
-  const double legend_bottom = add_legend(sheet, legend(job, comparison, shown, top_lx), content, scale_top + 80);
-  const double bottom =
-      add_map_footer(sheet, job, grid.points_m.size(), worst_error_share(shown), content, legend_bottom + 20);
-  return {content.right + k_map_margin, std::ceil(bottom), {255, 255, 255}, std::move(sheet.items)};
+  return drawn_sheet(shown, words_of(job, comparison, shown.size()));
+}
+
+Drawing layout_sheet(const std::vector<ComparedJob>& jobs) {
+  std::vector<Shown> shown;
+  for (const auto& [job, boxes, grid, row] : jobs) {
+    if (shown.size() < k_most_panels) shown.push_back({job, boxes, grid, row});
+  }
+  return drawn_sheet(shown, words_of(jobs, shown.size()));
 }
 
 }  // namespace evenlit

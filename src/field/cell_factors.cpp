@@ -10,43 +10,43 @@ namespace evenlit {
 namespace {
 
 constexpr int k_together = 64;  ///< cells handled at a time
-constexpr float k_tiny = 1e-20F;
+constexpr float k_tiny = 1e-18F;
+constexpr float k_tiny2 = k_tiny * k_tiny;
 
 /// Corners of cells as a receiver sees them, and how high they are above its horizon.
 struct Corners {
   float x[4][k_together], y[4][k_together], z[4][k_together], height[4][k_together];
 };
 
-/// Arc cosine of x over the sine of that angle.
+/// Arc cosine of x over the square root of 1 - x, for x from 0 to 1.
 /// @source Abramowitz and Stegun, Handbook of Mathematical Functions, 4.4.46: error below 2e-8
-[[gnu::always_inline]] inline float arc_over_sine(float x) {
-  const float u = std::abs(x);
-  const float p =
-      1.5707963050F +
-      u * (-0.2145988016F +
-           u * (0.0889789874F +
-                u * (-0.0501743046F +
-                     u * (0.0308918810F + u * (-0.0170881256F + u * (0.0066700901F - u * 0.0012624911F))))));
-  const float root_below = std::sqrt(1 - u > 0 ? 1 - u : 0);
-  const float root_above = std::sqrt(1 + u);
-  constexpr float k_least_sine = 1e-12F;
-  // Near 1 the sine cancels; away from -1 the angle is pi less the same.
-  const float top = x < 0 ? std::numbers::pi_v<float> - root_below * p : p;
-  const float bottom = x < 0 ? root_below * root_above + k_least_sine : root_above;
-  return top / bottom;
+[[gnu::always_inline]] inline float arc_over_root(float x) {
+  return 1.5707963050F +
+         x * (-0.2145988016F +
+              x * (0.0889789874F +
+                   x * (-0.0501743046F +
+                        x * (0.0308918810F + x * (-0.0170881256F + x * (0.0066700901F - x * 0.0012624911F))))));
 }
 
 struct Point {
   float x, y, z;
 };
 
-/// The angle that an edge subtends times the component of its plane's unit normal along the facet's.
+/// The angle that an edge subtends times the component of its plane's unit normal along the facet's. From a point next
+/// to the edge its ends lie in opposite directions, and the cosine no longer tells the angle: the cross product does.
 [[gnu::always_inline]] inline float edge_term(const Point& a, const Point& b, const float* normal) {
-  const float across =
-      normal[0] * (a.y * b.z - a.z * b.y) + normal[1] * (a.z * b.x - a.x * b.z) + normal[2] * (a.x * b.y - a.y * b.x);
+  const Point cross{a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x};
+  const float across = normal[0] * cross.x + normal[1] * cross.y + normal[2] * cross.z;
+  const float cross2 = cross.x * cross.x + cross.y * cross.y + cross.z * cross.z;
   const float squares = (a.x * a.x + a.y * a.y + a.z * a.z) * (b.x * b.x + b.y * b.y + b.z * b.z);
-  const float product = std::sqrt(squares) + k_tiny;
-  return arc_over_sine((a.x * b.x + a.y * b.y + a.z * b.z) / product) * across / product;
+  const float cosine = (a.x * b.x + a.y * b.y + a.z * b.z) / (std::sqrt(squares) + k_tiny);
+  const float u = std::abs(cosine);
+  const float above2 = (1 + u) * squares;
+  // The root of 1 - u from the sine, without a difference of near numbers.
+  const float root_below = std::sqrt(cross2 / (above2 + k_tiny2));
+  const float arc = arc_over_root(u);
+  const float top = cosine < 0 ? std::numbers::pi_v<float> - root_below * arc : arc;
+  return top * across / (std::sqrt(cosine < 0 ? cross2 : above2) + k_tiny);
 }
 
 [[gnu::always_inline]] inline Point between(const Point& a, const Point& b, float share) {

@@ -78,30 +78,74 @@ Edge edge_between(const Vector3d& from, const Vector3d& to) {
   return {from, length > 0 ? Vector3d(along / length) : Vector3d::Zero(), length};
 }
 
+/// Points of the unit interval crowded towards both ends: what there is like x ln x, or a kink, becomes smooth.
+const GaussRule& crowded_rule() {
+  static const GaussRule k_rule = [] {
+    constexpr int k_points = 12;
+    GaussRule rule = gauss_rule(k_points);
+    for (int k = 0; k < k_points; ++k) {
+      const double v = rule.nodes[k];
+      rule.nodes[k] = v * v * v * (10 - 15 * v + 6 * v * v);
+      rule.weights[k] *= 30 * v * v * (1 - v) * (1 - v);
+    }
+    return rule;
+  }();
+  return k_rule;
+}
+
+/// Integral of ln r from a point of a's line, so far along it, over b.
+double log_over_edge(const Edge& a, const Edge& b, double at) {
+  const Vector3d from_b = a.start + at * a.direction - b.start;
+  const double along = from_b.dot(b.direction);
+  const double apart = (from_b - along * b.direction).norm();
+  return log_integral(b.length - along, apart) - log_integral(-along, apart);
+}
+
+/// Integral of ln r over b and what of a is from so far along it to so far.
+double log_over_edges(const Edge& a, const Edge& b, double from, double to, const GaussRule& rule) {
+  double sum = 0;
+  for (std::size_t k = 0; k < rule.nodes.size(); ++k) {
+    sum += rule.weights[k] * log_over_edge(a, b, from + (to - from) * rule.nodes[k]);
+  }
+  return (to - from) * sum;
+}
+
+/// Integral of ln r over two edges that are not parallel, which do not cross: it is smooth along a but next to b's
+/// ends.
+double slanting_edges(const Edge& a, const Edge& b) {
+  constexpr int k_smooth_points = 8;
+  const Vector3d to_start = b.start - a.start;
+  std::array<double, 4> ends{0, 0, 0, a.length};
+  bool is_smooth = true;
+  for (int i = 0; i < 2; ++i) {
+    const Vector3d to = to_start + i * b.length * b.direction;
+    ends[i + 1] = std::clamp(to.dot(a.direction), 0.0, a.length);
+    is_smooth = is_smooth && (to - ends[i + 1] * a.direction).norm() > a.length / 2;
+  }
+  if (is_smooth) return log_over_edges(a, b, 0, a.length, gauss_rule(k_smooth_points));
+  std::ranges::sort(ends);
+  double sum = 0;
+  for (std::size_t i = 0; i + 1 < ends.size(); ++i) {
+    if (ends[i] < ends[i + 1]) sum += log_over_edges(a, b, ends[i], ends[i + 1], crowded_rule());
+  }
+  return sum;
+}
+
 /// Integral of ln r over both edges times the cosine between them.
 double contour_term(const Edge& a, const Edge& b) {
   const double cosine = a.direction.dot(b.direction);
   constexpr double k_square = 1e-12;
   if (std::abs(cosine) < k_square) return 0;
 
-  const Vector3d offset = b.start - a.start;
-  if (1 - std::abs(cosine) < k_square) {
+  constexpr double k_parallel = 1e-8;
+  if (a.direction.cross(b.direction).squaredNorm() < k_parallel * k_parallel) {
+    const Vector3d offset = b.start - a.start;
     const double start = offset.dot(a.direction);
     const double apart = (offset - start * a.direction).norm();
     const double end = start + cosine * b.length;
     return parallel_edges(a.length, start, end, apart);  // b_end before b_start carries the sign of the cosine
   }
-
-  constexpr int k_points = 8;
-  const auto& rule = gauss_rule(k_points);
-  double sum = 0;
-  for (int k = 0; k < k_points; ++k) {
-    const Vector3d from_b = a.start + rule.nodes[k] * a.length * a.direction - b.start;
-    const double along = from_b.dot(b.direction);
-    const double apart = (from_b - along * b.direction).norm();
-    sum += rule.weights[k] * (log_integral(b.length - along, apart) - log_integral(-along, apart));
-  }
-  return sum * a.length * cosine;
+  return cosine * (a.length < b.length ? slanting_edges(a, b) : slanting_edges(b, a));
 }
 
 }  // namespace

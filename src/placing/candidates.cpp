@@ -79,8 +79,9 @@ double least_apart_m(const CanType& type) {
 
 Raster raster_of(const Job& job, const std::string& type_name) {
   const CanType& type = type_named(job, type_name);
-  const Eigen::AlignedBox2d box = bounds_of(job.room.corners_m);
-  Raster raster{.first_m = box.center(), .step_m = step_m(job.units, box.sizes())};
+  const PlanFrame frame = frame_of(job.room.corners_m);
+  const Eigen::AlignedBox2d box = bounds_of(frame.in(job.room.corners_m));
+  Raster raster{.frame = frame, .first_m = box.center(), .step_m = step_m(job.units, box.sizes())};
   raster.columns = places_along(box.sizes().x(), raster.step_m);
   raster.rows = places_along(box.sizes().y(), raster.step_m);
   raster.first_m -= raster.step_m * Vector2d(raster.columns / 2, raster.rows / 2);
@@ -102,7 +103,7 @@ Raster raster_of(const Job& job, const std::string& type_name) {
   raster.place_of.assign(static_cast<std::size_t>(raster.columns) * raster.rows, Raster::k_outside);
   parallel_for(raster.rows, [&](int row) {
     for (int column = 0; column < raster.columns; ++column) {
-      const Vector2d place = raster.first_m + raster.step_m * Vector2d(column, row);
+      const Vector2d place = raster.place_m(column, row);
       if (!is_inside(job.room.corners_m, place)) continue;
       raster.place_of[static_cast<std::size_t>(row) * raster.columns + column] = fits(place) ? 0 : Raster::k_taken;
     }
@@ -111,7 +112,7 @@ Raster raster_of(const Job& job, const std::string& type_name) {
     if (raster.place_of[cell] != 0) continue;
     raster.place_of[cell] = static_cast<int>(raster.places_m.size());
     const auto columns = static_cast<std::size_t>(raster.columns);
-    raster.places_m.emplace_back(raster.first_m + raster.step_m * Vector2d(cell % columns, cell / columns));
+    raster.places_m.push_back(raster.place_m(static_cast<int>(cell % columns), static_cast<int>(cell / columns)));
   }
   return raster;
 }

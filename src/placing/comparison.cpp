@@ -1,7 +1,5 @@
 #include "evenlit/placing/comparison.hpp"
 
-#include <fmt/format.h>
-
 #include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
@@ -9,14 +7,12 @@
 #include "can_pattern.hpp"
 #include "evenlit/job/mounting.hpp"
 #include "evenlit/placing/hole_check.hpp"
+#include "size_limit.hpp"
 
 namespace evenlit {
 namespace {
 
 using Eigen::Vector2d;
-
-/// As many cans as a job may have.
-constexpr std::size_t k_most_columns = 500;
 
 const std::string& type_of(const Layout& layout, const CanPattern& pattern) {
   return layout.type.empty() ? pattern.can.type : layout.type;
@@ -42,7 +38,7 @@ class MovedRows {
     const CeilingMap map(job_, framing_, type, obstacles_);
     MovedLayout moved = moved_to_fit(layout.positions_m, map, type, rules_of(layout));
     if (!moved.all_fit) {
-      comparison.stuck.push_back(layout.name);
+      comparison.stuck.push_back(layout.type.empty() ? layout.name : layout.name + ", " + layout.type);
     } else if (!moved.moves.empty()) {
       comparison.rows.push_back(row_of(layout, std::move(moved)));
     }
@@ -187,15 +183,15 @@ Result<Comparison> compared(const Job& job, const std::vector<PhotometricFile>& 
                             const std::vector<Layout>& layouts, const Place& place, bool may_move_single_cans,
                             const Progress& progress) {
   const CanPattern pattern = pattern_of(job);
-  Comparison result{.type = pattern.can.type,
-                    .others = static_cast<int>(pattern.others.size()),
-                    .floor_area_m2 = signed_area(job.room.corners_m)};
+  Comparison result{.type = pattern.can.type, .others = static_cast<int>(pattern.others.size())};
   const Ceiling ceiling = ceiling_of(job.room);
   const MovedRows moved_rows(job, pattern, may_move_single_cans);
   moved_rows.add_to(result, own_layout(job, pattern.cans));
   for (const Layout& layout : layouts) {
     if (is_obstructed(job, ceiling, layout)) {
-      result.left_out.push_back(layout.name);
+      if (std::ranges::find(result.left_out, layout.name) == result.left_out.end()) {
+        result.left_out.push_back(layout.name);
+      }
     } else {
       moved_rows.add_to(result, layout);
     }
@@ -204,12 +200,8 @@ Result<Comparison> compared(const Job& job, const std::vector<PhotometricFile>& 
   AllPlaces places(job, pattern, result.rows.front().layout);
   std::vector<std::vector<int>> cans;
   for (const ComparedLayout& row : result.rows) cans.push_back(places.cans_of(row.layout));
-  const std::size_t points = grid.points_m.size();
-  if (points * places.job().cans.size() > k_most_columns * k_most_grid_points) {
-    return failure(place,
-                   fmt::format("{} grid points and {} places for cans are more than can be compared at once", points,
-                               places.job().cans.size()),
-                   "choose a wider spacing of the work plane's grid, or compare fewer counts");
+  if (Problems problems = size_problems(grid.points_m.size(), places.job().cans.size(), place); !problems.empty()) {
+    return tl::unexpected(std::move(problems));
   }
   Scene scene = build_scene(places.job(), photometry);
   const auto readings = readings_of(with_targets_only(job), scene);
@@ -227,6 +219,7 @@ Result<Comparison> compared(const Job& job, const std::vector<PhotometricFile>& 
     row.average_error_lx = light.average_error_lx;
     row.minimum_error_lx = light.field.error_lx[light.statistics.minimum_at];
     row.watts = light.watts;
+    row.floor_area_m2 = light.floor_area_m2;
     row.cost = cost_of(laid_out);
     row.wants = wants_of(job, figures_of(row, read.task_areas));
     row.misfits = misfit_count(laid_out, type_of(row.layout, pattern));
@@ -236,6 +229,11 @@ Result<Comparison> compared(const Job& job, const std::vector<PhotometricFile>& 
   }
   result.fewest = fewest(result.rows);
   return result;
+}
+
+bool has_several_types(const std::vector<ComparedLayout>& rows) {
+  return std::ranges::any_of(rows,
+                             [&](const ComparedLayout& row) { return row.layout.type != rows.front().layout.type; });
 }
 
 Job with_layout(const Job& job, const Layout& layout) {

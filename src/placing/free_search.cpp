@@ -298,9 +298,8 @@ class FreeSearch {
     for (const int place : places) {
       found.layout.positions_m.push_back(candidates_.raster.places_m[static_cast<std::size_t>(place)]);
     }
-    const Eigen::AlignedBox2d room = bounds_of(job_.room.corners_m);
-    const Eigen::AlignedBox2d cans = bounds_of(found.layout.positions_m);
-    found.layout.wall_offset_m = (cans.min() - room.min()).cwiseMax(room.max() - cans.max());
+    found.layout.along = candidates_.raster.frame.along;
+    found.layout.wall_offset_m = wall_offset_m(job_.room.corners_m, found.layout.along, found.layout.positions_m);
     return found;
   }
 

@@ -1,8 +1,27 @@
 #include "evenlit/placing/layout_wish.hpp"
 
+#include <algorithm>
+
+#include "can_pattern.hpp"
 #include "evenlit/placing/around.hpp"
 
 namespace evenlit {
+namespace {
+
+/// Each layout with each type, those of a type together; a type named twice counts once.
+std::vector<Layout> with_types(const std::vector<Layout>& layouts, const std::vector<std::string>& types) {
+  std::vector<Layout> all;
+  for (auto type = types.begin(); type != types.end(); ++type) {
+    if (std::find(types.begin(), type, *type) != type) continue;
+    for (const Layout& layout : layouts) {
+      all.push_back(layout);
+      all.back().type = *type;
+    }
+  }
+  return all;
+}
+
+}  // namespace
 
 WishedLayouts wished_layouts(const Job& job, const std::vector<PhotometricFile>& photometry, double ceiling_m,
                              const LayoutWish& wish) {
@@ -26,10 +45,14 @@ WishedLayouts wished_layouts(const Job& job, const std::vector<PhotometricFile>&
       wished.is_none_around = false;
     }
   }
-  wished.rules = rules_of_thumb(job, photometry);
+  const auto& types = wish.types;
+  if (types.empty() || std::ranges::find(types, pattern_of(job).can.type) != types.end()) {
+    wished.rules = rules_of_thumb(job, photometry);
+  }
   for (const RuleOfThumb& rule : wished.rules) {
     if (rule.layout) wished.choice.add(*rule.layout);
   }
+  if (!types.empty()) wished.choice.layouts = with_types(wished.choice.layouts, types);
   return wished;
 }
 

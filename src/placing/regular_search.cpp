@@ -242,8 +242,12 @@ class Search {
   [[nodiscard]] std::optional<FoundLayout> layout_of(const Scored& best) const {
     const auto& [shortfall, minimum_lx, x, y] = best;
     if (minimum_lx < 0) return std::nullopt;
-    const Eigen::AlignedBox2d box = bounds_of(job_.room.corners_m);
-    Layout layout{.name = grid_name(y.count, x.count), .type = candidates_.type, .rows = y.count, .columns = x.count};
+    Layout layout{.name = grid_name(y.count, x.count),
+                  .type = candidates_.type,
+                  .along = raster().frame.along,
+                  .rows = y.count,
+                  .columns = x.count};
+    const Eigen::AlignedBox2d box = bounds_of(raster().frame.in(job_.room.corners_m));
     const Vector2d offset_m = raster().first_m - box.min() + raster().step_m * Vector2d(x.first, y.first);
     const Vector2d beyond_m =
         box.max() - raster().first_m - raster().step_m * Vector2d(x.at(x.count - 1), y.at(y.count - 1));

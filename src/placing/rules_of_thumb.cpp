@@ -201,7 +201,7 @@ RuleResult result_of(const RuleOfThumb& rule, const Comparison& comparison, std:
   RuleResult result;
   if (!rule.layout) return result;
   const auto row = std::ranges::find_if(comparison.rows, [&](const ComparedLayout& each) {
-    return each.moves.empty() && has_same_places(each.layout, *rule.layout);
+    return each.moves.empty() && each.layout.type == comparison.type && has_same_places(each.layout, *rule.layout);
   });
   if (row == comparison.rows.end()) return result;
   result.row = &*row;

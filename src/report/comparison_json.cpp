@@ -1,7 +1,9 @@
 #include "comparison_words.hpp"
+#include "doubts_json.hpp"
 #include "evenlit/placing/hole_check.hpp"
 #include "evenlit/report/comparison_report.hpp"
 #include "json_values.hpp"
+#include "wants_json.hpp"
 
 namespace evenlit {
 namespace {
@@ -51,7 +53,7 @@ Json rule_json(const RuleOfThumb& rule, const Comparison& comparison, std::optio
           {"cans_more_than_fewest", result.more_than_fewest ? Json(*result.more_than_fewest) : Json(nullptr)}};
 }
 
-Json layout_json(const Comparison& comparison, const ComparedLayout& row) {
+Json layout_json(const ComparedLayout& row) {
   const Layout& layout = row.layout;
   const Statistics& s = row.statistics;
   Json positions = Json::array();
@@ -63,8 +65,7 @@ Json layout_json(const Comparison& comparison, const ComparedLayout& row) {
   Json moves = Json::array();
   for (const PartMove& move : row.moves) moves.push_back(move_json(move));
   const auto if_grid = [&](const Json& value) { return layout.rows > 0 ? value : Json(nullptr); };
-  const std::optional<double> watts_per_m2 =
-      row.watts ? std::optional(*row.watts / comparison.floor_area_m2) : std::nullopt;
+  const std::optional<double> watts_per_m2 = row.watts ? std::optional(*row.watts / row.floor_area_m2) : std::nullopt;
   return {{"name", layout.name},
           {"cans", row.count()},
           {"rows", if_grid(layout.rows)},
@@ -80,6 +81,7 @@ Json layout_json(const Comparison& comparison, const ComparedLayout& row) {
           {"uniformity_minimum_over_average", number(s.uniformity_min_avg)},
           {"percentile_10_lx", number(s.p10_lx)},
           {"share_at_target_fraction", number(s.share_at_target)},
+          {"wants", wants_json(row.wants)},
           {"gives_all_wanted", row.gives_all()},
           {"cost", number(row.cost)},
           {"type", layout.type},
@@ -91,15 +93,35 @@ Json layout_json(const Comparison& comparison, const ComparedLayout& row) {
           {"parts", std::move(parts)},
           {"moves", std::move(moves)},
           {"moved", looks_json(row)},
-          {"positions", std::move(positions)}};
+          {"positions", std::move(positions)},
+          {"what_if", doubts_json(row.doubts)}};
+}
+
+Json job_json(const ComparedJob& compared) {
+  Json json{{"room", compared.job.room.name},
+            {"floor_area_m2", number(compared.row.floor_area_m2)},
+            {"currency", compared.job.currency},
+            {"target_lx", number(compared.job.target_lx)},
+            {"is_ceiling_known", is_ceiling_known(compared.job)}};
+  json.update(layout_json(compared.row));
+  return json;
 }
 
 }  // namespace
 
+std::string jobs_json(const std::vector<ComparedJob>& jobs, const Problems& warnings) {
+  Json all = Json::array();
+  for (const ComparedJob& each : jobs) all.push_back(job_json(each));
+  return json_text({{"format", "evenlit compare jobs"},
+                    {"version", k_version},
+                    {"jobs", std::move(all)},
+                    {"warnings", remarks(warnings)}});
+}
+
 std::string comparison_json(const Job& job, const Comparison& comparison, const WishedLayouts& wished,
                             const Problems& warnings) {
   Json layouts = Json::array();
-  for (const ComparedLayout& row : comparison.rows) layouts.push_back(layout_json(comparison, row));
+  for (const ComparedLayout& row : comparison.rows) layouts.push_back(layout_json(row));
   Json rules = Json::array();
   for (const RuleOfThumb& rule : wished.rules) rules.push_back(rule_json(rule, comparison, job.target_lx));
   return json_text({{"format", "evenlit compare"},

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "comparison_words.hpp"
+#include "doubts_text.hpp"
 #include "evenlit/base/figures.hpp"
 #include "evenlit/base/light_units.hpp"
 #include "evenlit/base/number.hpp"
@@ -11,6 +12,8 @@
 #include "evenlit/report/comparison_report.hpp"
 #include "evenlit/report/location.hpp"
 #include "evenlit/report/plain_text.hpp"
+#include "evenlit/report/search_report.hpp"
+#include "light_table.hpp"
 #include "rules_text.hpp"
 #include "text_layout.hpp"
 
@@ -18,41 +21,6 @@ namespace evenlit {
 namespace {
 
 constexpr const char* k_none = "-";
-
-std::string power_cell(const Job& job, const Comparison& comparison, const ComparedLayout& row) {
-  if (!row.watts) return k_none;
-  const double m2_per_area = job.units == Units::imperial ? k_metres_per_foot * k_metres_per_foot : 1;
-  return rounded_text(*row.watts / comparison.floor_area_m2 * m2_per_area);
-}
-
-/// In a table a moved layout stands below the one that it was.
-std::string name_cell(const ComparedLayout& row) { return row.moves.empty() ? row.layout.name : "  moved"; }
-
-std::string light_table(const Job& job, const Comparison& comparison) {
-  const bool is_imperial = job.units == Units::imperial;
-  std::string text =
-      fmt::format("\n{:>3}  {:<24} {:>4} {:>5} {:>5} {:>7} {:>5} {:>7} {:>6} {:>4}\n", "No", "Layout", "Cans", "Avg",
-                  "Min", "Min/avg", "10th", "Target", is_imperial ? "W/ft2" : "W/m2", "Hits");
-  int number = 0;
-  for (const ComparedLayout& row : comparison.rows) {
-    const bool is_fewest = row.gives_all() && row.count() == comparison.fewest;
-    const Statistics& s = row.statistics;
-    text +=
-        fmt::format("{:>3}{} {:<24} {:>4} {:>5} {:>5} {:>7} {:>5} {:>7} {:>6} {:>4}\n", ++number, is_fewest ? '*' : ' ',
-                    name_cell(row), row.count(), light_cell(s.average_lx, row.average_error_lx, job.units),
-                    light_cell(s.minimum_lx, row.minimum_error_lx, job.units), fixed_text(s.uniformity_min_avg, 2),
-                    light_cell(s.p10_lx, row.average_error_lx, job.units),
-                    s.share_at_target ? percent_text(*s.share_at_target) : k_none, power_cell(job, comparison, row),
-                    row.misfits ? std::to_string(*row.misfits) : k_none);
-  }
-  return text +
-         paragraph(fmt::format("Avg, Min, 10th: {} on the work plane; a tenth of it is darker than 10th. Target: "
-                               "the part of it at or above the target. Hits: holes that do not fit{}.",
-                               is_imperial ? "foot-candles" : "lux",
-                               is_ceiling_known(job) ? ""
-                                                     : ", as far as walls and other cans tell: the job "
-                                                       "says nothing of joists"));
-}
 
 std::string spacing_cell(const Layout& layout, int axis, Units units) {
   if (has_spacing(layout, axis)) return length_text(layout.spacing_m[axis], units);
@@ -72,7 +40,7 @@ std::string parts_rows(const Job& job, const Layout& layout) {
   std::string text;
   for (const LayoutPart& part : layout.parts) {
     const Layout grid{.rows = part.rows, .columns = part.columns, .spacing_m = part.spacing_m};
-    text += fmt::format("  {:<24} {:>12} {:>12}\n", part_name(job, part), spacing_cell(grid, 0, job.units),
+    text += fmt::format("    {:<24} {:>12} {:>12}\n", part_name(job, part), spacing_cell(grid, 0, job.units),
                         spacing_cell(grid, 1, job.units));
   }
   return text;
@@ -80,15 +48,17 @@ std::string parts_rows(const Job& job, const Layout& layout) {
 
 std::string places_table(const Job& job, const Comparison& comparison) {
   std::string text =
-      heading("Where the cans are") + fmt::format("  {:<24} {:>12} {:>12} {:>13} {:>13}\n", "Layout", "Apart E-W",
-                                                  "Apart N-S", "To E/W walls", "To N/S walls");
+      heading("Where the cans are") + fmt::format("{:>3} {:<24} {:>12} {:>12} {:>12} {:>12}\n", "No", "Layout",
+                                                  "Apart E-W", "Apart N-S", "To E/W walls", "To N/S walls");
+  int number = 0;
   for (const ComparedLayout& row : comparison.rows) {
     const Layout& layout = row.layout;
     const auto length = [&](bool is_there, double metres) {
       return is_there ? length_text(metres, job.units) : std::string(k_none);
     };
-    text += fmt::format("  {:<24} {:>12} {:>12} {:>13} {:>13}\n", name_cell(row), spacing_cell(layout, 0, job.units),
-                        spacing_cell(layout, 1, job.units), length(row.count() > 0, layout.wall_offset_m.x()),
+    text += fmt::format("{:>3} {:<24} {:>12} {:>12} {:>12} {:>12}\n", ++number, name_cell(row),
+                        spacing_cell(layout, 0, job.units), spacing_cell(layout, 1, job.units),
+                        length(row.count() > 0, layout.wall_offset_m.x()),
                         length(row.count() > 0, layout.wall_offset_m.y()));
     if (row.moves.empty()) text += parts_rows(job, layout);
   }
@@ -150,10 +120,11 @@ std::string price_text(const ComparedLayout& before, const ComparedLayout& after
                      fmt::arg("unit", units == Units::imperial ? "fc" : "lx"));
 }
 
-std::string moves_of(const ComparedLayout& before, const ComparedLayout& row, Units units) {
+std::string moves_of(const ComparedLayout& before, const ComparedLayout& row, bool with_type, Units units) {
   std::string text;
   for (const PartMove& move : row.moves) text += (text.empty() ? "" : ", ") + move_text(row.layout, move, units);
-  return fmt::format("{}: {}; {}. {}", row.layout.name, text, looks_text(row), price_text(before, row, units));
+  const std::string type = with_type ? fmt::format(" (\"{}\")", printable(row.layout.type)) : "";
+  return fmt::format("{}{}: {}; {}. {}", row.layout.name, type, text, looks_text(row), price_text(before, row, units));
 }
 
 /// Nothing where every layout fits as it is.
@@ -161,7 +132,8 @@ std::string moves_section(const Job& job, const Comparison& comparison) {
   std::string text;
   for (std::size_t i = 1; i < comparison.rows.size(); ++i) {
     const ComparedLayout& row = comparison.rows[i];
-    if (!row.moves.empty()) text += paragraph(moves_of(comparison.rows[i - 1], row, job.units));
+    if (!row.moves.empty())
+      text += paragraph(moves_of(comparison.rows[i - 1], row, has_several_types(comparison.rows), job.units));
   }
   const bool is_any_moved = !text.empty();
   for (const std::string& name : comparison.stuck) {
@@ -181,13 +153,28 @@ std::string moves_section(const Job& job, const Comparison& comparison) {
 std::string fewest_sentence(const Job& job, const Comparison& comparison) {
   const std::vector<Want>& wants = comparison.rows.front().wants;
   if (wants.empty()) return "No target is set.";
-  const bool is_average_only = wants.size() == 1 && wants.front().kind == Want::Kind::average;
-  const std::string wanted =
-      is_average_only ? illuminance_both_text(*job.target_lx, 0, job.units) + " on average" : "all that is wanted";
-  const char* const reach = is_average_only ? "reach" : "give";
-  if (!comparison.fewest) return fmt::format("None of these {}{} {}.", reach, is_average_only ? "es" : "s", wanted);
-  return fmt::format("The fewest cans here that {} {}: {}, in the layouts marked *.", reach, wanted,
+  if (!job.target_lx || wants.size() > 1) {
+    if (!comparison.fewest) return "None of these gives all that is wanted.";
+    return fmt::format("The fewest cans here that give all that is wanted: {}, in the layouts marked *.",
+                       *comparison.fewest);
+  }
+  const std::string target = illuminance_both_text(*job.target_lx, 0, job.units);
+  if (!comparison.fewest) return fmt::format("None of these reaches {} on average.", target);
+  return fmt::format("The fewest cans here that reach {} on average: {}, in the layouts marked *.", target,
                      *comparison.fewest);
+}
+
+/// Nothing where no layout has a price, fits and gives what is wanted.
+std::string cheapest_sentence(const Job& job, const Comparison& comparison) {
+  const ComparedLayout* cheapest = nullptr;
+  for (const ComparedLayout& row : comparison.rows) {
+    if (!row.gives_all() || !row.cost || row.misfits.value_or(0) > 0) continue;
+    if (cheapest == nullptr || *row.cost < *cheapest->cost) cheapest = &row;
+  }
+  if (cheapest == nullptr) return {};
+  return fmt::format(" The cheapest that hits nothing: no {}, {} \"{}\", {} in all.",
+                     cheapest - comparison.rows.data() + 1, cheapest->count(), printable(cheapest->layout.type),
+                     money_text(*cheapest->cost, job.currency));
 }
 
 std::string remarks_section(const Job& job, const Comparison& comparison, const WishedLayouts& wished) {
@@ -221,11 +208,14 @@ std::string remarks_section(const Job& job, const Comparison& comparison, const 
 std::string comparison_text(const Job& job, const Comparison& comparison, const WishedLayouts& wished,
                             const Problems& warnings) {
   const std::string title =
-      fmt::format("{}: layouts of \"{}\" side by side.", printable(job.room.name), printable(comparison.type));
-  return filled(title, k_columns, 2) + light_table(job, comparison) + places_table(job, comparison) +
-         moves_section(job, comparison) + heading("Verdict") + paragraph(fewest_sentence(job, comparison)) +
+      has_several_types(comparison.rows)
+          ? fmt::format("{}: layouts of several can types side by side.", printable(job.room.name))
+          : fmt::format("{}: layouts of \"{}\" side by side.", printable(job.room.name), printable(comparison.type));
+  return filled(title, k_columns, 2) + light_table(job, comparison, is_ceiling_known(job)) +
+         places_table(job, comparison) + moves_section(job, comparison) + heading("Verdict") +
+         paragraph(fewest_sentence(job, comparison) + cheapest_sentence(job, comparison)) +
          remarks_section(job, comparison, wished) + rules_section(job, comparison, wished.rules) +
-         heading("Before cutting") +
+         doubts_section(job, comparison.rows) + heading("Before cutting") +
          paragraph("The places are on the plan only: write the chosen ones into the job and check evenlit holes.") +
          paragraph(
              "Measure again, look above the ceiling, prove the circuit dead, stand safely; wiring is for a "

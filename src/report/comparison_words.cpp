@@ -2,6 +2,7 @@
 
 #include "evenlit/base/figures.hpp"
 #include "evenlit/base/light_units.hpp"
+#include "evenlit/report/plain_text.hpp"
 
 namespace evenlit {
 
@@ -17,6 +18,10 @@ const char* part_word(PartMove::Part part) {
       break;
   }
   return "all";
+}
+
+std::string name_cell(const ComparedLayout& row) {
+  return row.moves.empty() ? shortened(printable(row.layout.name), 24) : "  moved";
 }
 
 std::string light_cell(double lx, double error_lx, Units units) {

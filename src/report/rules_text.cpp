@@ -40,6 +40,7 @@ std::string row_text(const Job& job, const RuleOfThumb& rule, const RuleResult& 
 }  // namespace
 
 std::string rules_section(const Job& job, const Comparison& comparison, const std::vector<RuleOfThumb>& rules) {
+  if (rules.empty()) return {};
   std::string text = heading("Rules of thumb beside the light") +
                      fmt::format("  {:<17} {:>5} {:>8} {:>6} {:>6} {:>9}  {}\n", "Rule", "Cans", "Laid out", "Avg",
                                  "Min", "To target", "Verdict");

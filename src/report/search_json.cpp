@@ -1,5 +1,7 @@
+#include "doubts_json.hpp"
 #include "evenlit/report/search_report.hpp"
 #include "json_values.hpp"
+#include "wants_json.hpp"
 
 namespace evenlit {
 namespace {
@@ -20,32 +22,6 @@ const char* kind_name(SearchedLayout::Kind kind) {
   return "free";
 }
 
-Json want_json(const Want& want) {
-  const auto kind = [&] {
-    switch (want.kind) {
-      case Want::Kind::average:
-        return "average_lx";
-      case Want::Kind::minimum:
-        return "minimum_lx";
-      case Want::Kind::uniformity:
-        return "uniformity_minimum_over_average";
-      case Want::Kind::watts:
-        return "power_w";
-      case Want::Kind::cost:
-        return "cost";
-      case Want::Kind::task_area:
-        break;
-    }
-    return "task_area_average_lx";
-  }();
-  return {{"of", kind},
-          {"task_area", want.task_area.empty() ? Json(nullptr) : Json(want.task_area)},
-          {"wanted", number(want.wanted)},
-          {"has", number(want.has.value)},
-          {"has_error", number(want.has.error)},
-          {"is_met", want.is_met()}};
-}
-
 Json layout_json(const SearchedLayout& searched) {
   const ComparedLayout& figures = searched.figures;
   const Layout& layout = figures.layout;
@@ -53,8 +29,6 @@ Json layout_json(const SearchedLayout& searched) {
   for (const Eigen::Vector2d& position : layout.positions_m) {
     positions.push_back({{"x_m", length(position.x())}, {"y_m", length(position.y())}});
   }
-  Json wants = Json::array();
-  for (const Want& want : figures.wants) wants.push_back(want_json(want));
   return {{"kind", kind_name(searched.kind)},
           {"name", layout.name},
           {"type", layout.type},
@@ -68,10 +42,11 @@ Json layout_json(const SearchedLayout& searched) {
           {"power_w", number(figures.watts)},
           {"cost", number(figures.cost)},
           {"misfits", figures.misfits ? Json(*figures.misfits) : Json(nullptr)},
-          {"wants", std::move(wants)},
+          {"wants", wants_json(figures.wants)},
           {"gives_all_wanted", figures.gives_all()},
           {"is_worth_weighing", searched.is_choice},
-          {"positions", std::move(positions)}};
+          {"positions", std::move(positions)},
+          {"what_if", doubts_json(figures.doubts)}};
 }
 
 }  // namespace

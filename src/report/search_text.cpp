@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "comparison_words.hpp"
+#include "doubts_text.hpp"
 #include "evenlit/base/figures.hpp"
 #include "evenlit/base/light_units.hpp"
 #include "evenlit/base/number.hpp"
@@ -17,11 +19,6 @@ namespace {
 using Kind = SearchedLayout::Kind;
 
 constexpr const char* k_none = "-";
-
-std::string light_cell(double lx, double error_lx, Units units) {
-  const double unit_lx = units == Units::imperial ? k_lux_per_footcandle : 1;
-  return rounded_text(lx / unit_lx, error_lx / unit_lx);
-}
 
 /// The largest shortfall, as a table has room for it.
 std::string short_cell(const ComparedLayout& figures) {
@@ -177,6 +174,12 @@ std::string free_section(const Job& job, const SearchResult& result) {
              "truth lies between.");
 }
 
+std::string what_if_section(const Job& job, const SearchResult& result) {
+  std::vector<ComparedLayout> rows;
+  for (const SearchedLayout& layout : result.layouts) rows.push_back(layout.figures);
+  return doubts_section(job, rows);
+}
+
 std::string method_section(const Job& job, const SearchResult& result) {
   std::string text =
       heading("How it was searched") +
@@ -198,7 +201,8 @@ std::string method_section(const Job& job, const SearchResult& result) {
 std::string search_text(const Job& job, const SearchResult& result, const Problems& warnings) {
   return filled(fmt::format("{}: the best layouts found.", printable(job.room.name)), k_columns, 2) +
          layouts_table(job, result) + verdict_section(job, result) + places_section(job, result) +
-         free_section(job, result) + method_section(job, result) + heading("Before cutting") +
+         free_section(job, result) + what_if_section(job, result) + method_section(job, result) +
+         heading("Before cutting") +
          paragraph(
              "A calculation chooses by light and framing alone: mind doors, fans, furniture and what looks "
              "right. Check the chosen layout with evenlit holes.") +

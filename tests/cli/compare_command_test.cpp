@@ -161,6 +161,98 @@ TEST_CASE("compare: layouts about a window of the attic, single cans moved", "[c
   CHECK(middle_m == Approx(92 * 0.0254).margin(1e-4));
 }
 
+TEST_CASE("compare: every layout with each can type asked for", "[cli]") {
+  const Folder folder;
+  const Run run =
+      folder.run("evenlit compare " + k_family_room + " --counts 4 --types four_inch,six_inch --json all.json");
+  CHECK(run.status == 0);
+  CHECK(run.out.find("layouts of several can types side by side.") != std::string::npos);
+  const auto json = nlohmann::json::parse(folder.read("all.json"));
+  int even = 0;
+  for (const auto& layout : json["layouts"]) {
+    if (layout["name"] != "2 rows of 2, even") continue;
+    ++even;
+    // Prices of the job: $24.50 and $19.00 a can.
+    CHECK(layout["cost"] == (layout["type"] == "six_inch" ? 98 : 76));
+  }
+  CHECK(even == 2);
+  const Run only = folder.run("evenlit compare " + k_family_room + " --counts 4 --types four_inch");
+  CHECK(only.out.find("Rules of thumb") == std::string::npos);
+  const Run unknown = folder.run("evenlit compare " + k_family_room + " --types for_inch");
+  CHECK(unknown.status == 2);
+  CHECK(unknown.err.find("the job has no can type \"for_inch\"") != std::string::npos);
+  CHECK(unknown.err.find("did you mean \"four_inch\"?") != std::string::npos);
+}
+
+TEST_CASE("compare and search: what if it turns out otherwise", "[cli]") {
+  const Folder folder;
+  const Run run = folder.run("evenlit compare " + k_family_room + " --counts 4 --what-if --json all.json");
+  CHECK(run.status == 0);
+  CHECK(run.out.find("\nWhat if\n") != std::string::npos);
+  const auto json = nlohmann::json::parse(folder.read("all.json"));
+  for (const auto& layout : json["layouts"]) {
+    REQUIRE(layout["what_if"].size() == 5);
+    for (const auto& doubted : layout["what_if"]) {
+      CHECK(doubted["average_lx"].get<double>() < layout["average_lx"].get<double>());
+    }
+  }
+  const Run search = folder.run("evenlit search " + k_family_room + " --counts 4 --what-if --json found.json");
+  CHECK(search.status == 0);
+  CHECK(search.out.find("\nWhat if\n") != std::string::npos);
+  const auto found = nlohmann::json::parse(folder.read("found.json"));
+  CHECK(found["layouts"][0]["what_if"].size() == 5);
+}
+
+TEST_CASE("compare: whole jobs side by side", "[cli]") {
+  const Folder folder;
+  folder.write("room.toml", sample_job());
+  const Run run = folder.run("evenlit compare room.toml " + k_family_room +
+                             " room.toml --csv all.csv --json all.json --sheet all.svg --difference 1,3 "
+                             "--difference-map change.svg --what-if");
+  CHECK(run.err.empty());
+  CHECK(run.status == 0);
+  CHECK(run.out.starts_with("3 jobs side by side.\n"));
+  CHECK(run.out.find("  2  family-room ") != std::string::npos);
+  CHECK(run.out.find("The floors differ") != std::string::npos);
+  CHECK(run.out.find("\nWhat if\n") != std::string::npos);
+  const auto json = nlohmann::json::parse(folder.read("all.json"));
+  REQUIRE(json["jobs"].size() == 3);
+  CHECK(json["jobs"][1]["name"] == "family-room");
+  CHECK(json["jobs"][1]["cans"] == 8);
+  CHECK(json["jobs"][1]["cost"] == 196);
+  CHECK(folder.run("evenlit light " + k_family_room + " --json light.json").status == 0);
+  const auto light = nlohmann::json::parse(folder.read("light.json"))["results"];
+  // Both state an error of some 0.1 %.
+  CHECK(json["jobs"][1]["average_lx"].get<double>() == Approx(light["average_lx"].get<double>()).epsilon(0.002));
+  CHECK(folder.read("all.csv").find("\n\"family-room\",8,") != std::string::npos);
+  CHECK(folder.read("all.svg").find(">family-room, six_inch</text>") != std::string::npos);
+  CHECK(folder.read("change.svg").find(": layout 3 against layout 1</text>") != std::string::npos);
+}
+
+TEST_CASE("compare: of several jobs what makes layouts is refused, and a difference of unlike points", "[cli]") {
+  const Folder folder;
+  folder.write("room.toml", sample_job());
+  const auto refusal = [&](const std::string& options) {
+    const Run run = folder.run("evenlit compare room.toml " + k_family_room + " --csv all.csv " + options);
+    INFO(options);
+    CHECK(run.status == 2);
+    CHECK(run.out.empty());
+    CHECK(folder.files().size() == 1);
+    return run.err;
+  };
+  for (const std::string option :
+       {"counts 4", "types six_inch", "spacing 4ft", "wall-offset 2ft", "about door", "move-single"}) {
+    CHECK(
+        refusal("--" + option).find(" makes layouts, but several jobs are compared as they are\nhint: leave out --") !=
+        std::string::npos);
+  }
+  CHECK(refusal("--difference 1,2 --difference-map d.png")
+            .find("--difference 1,2: the two jobs do not count light at the same points\nhint: give both") !=
+        std::string::npos);
+  CHECK(refusal("--difference 1,3 --difference-map d.png").find("have the numbers 1 to 2") != std::string::npos);
+  CHECK(refusal("nowhere.toml").find("nowhere.toml") != std::string::npos);
+}
+
 TEST_CASE("compare: mistakes are refused as by every command", "[cli]") {
   const Folder folder;
   folder.write("room.toml", sample_job());

@@ -192,3 +192,37 @@ TEST_CASE("layout sheet: the same comparison makes the same pixels", "[drawing][
   CHECK(sheet_of(lit) == sheet_of(lit));
   CHECK(rasterise(sheet_of(lit), 500).pixels == rasterise(sheet_of(lit), 500).pixels);
 }
+
+TEST_CASE("layout sheet: jobs have their own plans, all to one scale", "[drawing][property]") {
+  const sample::Lit wide = sample::rectangular_room("Den", 18, 13, 2, 1, 0.4);
+  const sample::Lit deep = sample::rectangular_room("Hall", 9, 26, 1, 1, 0.4);
+  std::vector<ComparedJob> jobs;
+  for (const sample::Lit& lit : {wide, deep}) {
+    jobs.push_back({.job = lit.job, .grid = lit.light.grid, .row = sample::layout_of(lit, lit.job.room.name)});
+  }
+  const Drawing sheet = layout_sheet(jobs);
+  sample::check_sheet(sheet, 18);
+  const std::vector<FalseColour> panels = panels_of(sheet);
+  REQUIRE(panels.size() == 2);
+  const Eigen::Vector2d wide_units = box_of(panels[0]).sizes();
+  const Eigen::Vector2d deep_units = box_of(panels[1]).sizes();
+  // 9 by 26 ft beside 18 by 13 ft; sizes are differences of numbers up to some thousands.
+  CHECK(deep_units.x() == Approx(wide_units.x() / 2).epsilon(1e-9));
+  CHECK(deep_units.y() == Approx(wide_units.y() * 2).epsilon(1e-9));
+  CHECK_FALSE(box_of(panels[0]).intersects(box_of(panels[1])));
+  const auto says = [](const Drawing& drawing, const std::string& words) {
+    return std::ranges::any_of(sample::all_of_kind<Text>(drawing),
+                               [&](const Text& text) { return text.text.find(words) != std::string::npos; });
+  };
+  CHECK(says(sheet, "2 jobs  ·  target "));
+  jobs[1].job.target_lx = 1.5 * *jobs[0].job.target_lx;
+  jobs[1].job.work_plane.height_m += 0.1;
+  CHECK_FALSE(says(layout_sheet(jobs), "2 jobs  ·  target "));
+  CHECK(says(layout_sheet(jobs), "Light on each job's own work plane"));
+  FreeSpace space({{0, 0}, {sheet.width, 0}, {sheet.width, sheet.height}, {0, sheet.height}});
+  for (const Text& text : sample::all_of_kind<Text>(sheet)) {
+    INFO(text.text);
+    CHECK(space.is_free(discs_of(text)));
+    space.take(discs_of(text));
+  }
+}

@@ -27,7 +27,7 @@ TEST_CASE("raster: it mirrors itself in the room's middle lines, 2 in apart", "[
   CHECK(raster.step_m == Approx(2 * k_inch));
   CHECK(raster.columns % 2 == 1);
   CHECK(raster.rows % 2 == 1);
-  const Eigen::Vector2d last = raster.first_m + raster.step_m * Eigen::Vector2d(raster.columns - 1, raster.rows - 1);
+  const Eigen::Vector2d last = raster.place_m(raster.columns - 1, raster.rows - 1);
   // The middle of 240 in by 160 in; equal up to rounding.
   CHECK(((raster.first_m + last) / 2 - Eigen::Vector2d(120, 80) * k_inch).norm() < 1e-9);
 }
@@ -43,7 +43,7 @@ TEST_CASE("raster: its places are those where a can fits, off the walls as the j
   int places = 0;
   for (int row = 0; row < raster.rows; ++row) {
     for (int column = 0; column < raster.columns; ++column) {
-      const Eigen::Vector2d place = raster.first_m + raster.step_m * Eigen::Vector2d(column, row);
+      const Eigen::Vector2d place = raster.place_m(column, row);
       const bool is_off_walls = distance_to_outline(job.room.corners_m, place) >= from_walls_in * k_inch - 1e-6;
       const bool may_be = is_off_walls && mapped.map.fits(place);
       CHECK((raster.at(column, row) >= 0) == may_be);

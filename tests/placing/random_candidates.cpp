@@ -18,7 +18,8 @@ Candidates random_candidates(unsigned seed) {
   std::mt19937 random(seed);
   std::uniform_real_distribution<double> unit(0, 1);
   Candidates made{.type = "six"};
-  made.raster = {.first_m = {0.3, 0.3}, .step_m = 0.3, .columns = 9, .rows = 7, .place_of = {}, .places_m = {}};
+  made.raster = {
+      .frame = {}, .first_m = {0.3, 0.3}, .step_m = 0.3, .columns = 9, .rows = 7, .place_of = {}, .places_m = {}};
   for (int row = 0; row < made.raster.rows; ++row) {
     for (int column = 0; column < made.raster.columns; ++column) {
       const bool is_taken = unit(random) < 0.1;

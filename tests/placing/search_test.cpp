@@ -1,6 +1,8 @@
 #include "evenlit/placing/search.hpp"
 
+#include <Eigen/Geometry>
 #include <algorithm>
+#include <cmath>
 
 #include "ceilings.hpp"
 #include "evenlit/photometry/synthetic.hpp"
@@ -148,4 +150,29 @@ TEST_CASE("search: stopped, it has the job's own and says that it has not seen a
   const SearchResult result = searched(job_from(k_room), {{"six"}, {4}}, [] { return true; }).value();
   CHECK_FALSE(result.is_whole);
   CHECK(result.layouts.front().kind == Kind::own);
+}
+
+TEST_CASE("search: rows follow the walls of a turned room", "[placing][property]") {
+  // The room of 16 ft by 12 ft, turned by 20 degrees about its southwest corner.
+  Job job = job_from(k_room);
+  const Job straight = job;
+  const Eigen::Rotation2Dd turn(0.349);
+  for (Eigen::Vector2d& corner : job.room.corners_m) corner = turn * corner;
+  const SearchRequest request{{"six"}, {4, 6}};
+  const SearchResult turned = searched(job, request).value();
+  const SearchResult level = searched(straight, request).value();
+  REQUIRE(turned.layouts.size() == level.layouts.size());
+  for (std::size_t i = 0; i < level.layouts.size(); ++i) {
+    const Layout& a = turned.layouts[i].figures.layout;
+    const Layout& b = level.layouts[i].figures.layout;
+    if (turned.layouts[i].kind != Kind::brightest) continue;
+    CHECK((a.along - turn * Eigen::Vector2d::UnitX()).norm() < 1e-9);
+    // The grid that light is counted on does not turn with the room: not quite the same layout is best.
+    CHECK(turned.layouts[i].figures.statistics.average_lx ==
+          Approx(level.layouts[i].figures.statistics.average_lx).epsilon(0.06));
+    CHECK(a.rows * a.columns == b.rows * b.columns);
+    const Eigen::Vector2d edge = a.positions_m[1] - a.positions_m[0];
+    const double aslant = std::abs(edge.normalized().dot(a.along));
+    CHECK((aslant < 1e-9 || aslant > 1 - 1e-9));
+  }
 }

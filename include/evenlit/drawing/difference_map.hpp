@@ -2,6 +2,7 @@
 
 #include "evenlit/drawing/drawing.hpp"
 #include "evenlit/job/job.hpp"
+#include "evenlit/placing/compared_job.hpp"
 #include "evenlit/placing/comparison.hpp"
 #include "evenlit/room/box.hpp"
 #include "evenlit/room/grid.hpp"
@@ -27,5 +28,10 @@ struct LayoutPair {
 /// @param comparison of the job on that grid, of at least one layout
 Drawing difference_map(const Job& job, const std::vector<Box>& boxes, const Grid& grid, const Comparison& comparison,
                        const LayoutPair& pair);
+
+/// The same of two of several jobs, on the plan of the first of the two.
+///
+/// @param jobs the two have the same grid
+Drawing difference_map(const std::vector<ComparedJob>& jobs, const LayoutPair& pair);
 
 }  // namespace evenlit

@@ -4,6 +4,7 @@
 
 #include "evenlit/drawing/drawing.hpp"
 #include "evenlit/job/job.hpp"
+#include "evenlit/placing/compared_job.hpp"
 #include "evenlit/placing/comparison.hpp"
 #include "evenlit/room/box.hpp"
 #include "evenlit/room/grid.hpp"
@@ -26,5 +27,11 @@ inline constexpr int k_most_panels = 24;
 /// @param grid       of the job's work plane
 /// @param comparison of the job on that grid
 Drawing layout_sheet(const Job& job, const std::vector<Box>& boxes, const Grid& grid, const Comparison& comparison);
+
+/// The same of whole jobs, each on its own plan, all to one scale, the largest filling its panel. Units are
+/// those of the first job; a target is marked on the scale where all have the same.
+///
+/// @param jobs at least one
+Drawing layout_sheet(const std::vector<ComparedJob>& jobs);
 
 }  // namespace evenlit

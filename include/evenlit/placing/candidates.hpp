@@ -10,11 +10,13 @@
 #include "evenlit/base/result.hpp"
 #include "evenlit/job/job.hpp"
 #include "evenlit/photometry/photometric_file.hpp"
+#include "evenlit/placing/plan_frame.hpp"
 #include "evenlit/room/grid.hpp"
 
 namespace evenlit {
 
-/// Places of a raster over the plan's bounding rectangle in which both middle lines lie, and in which of them a can of
+/// Places of a raster over the plan's bounding rectangle in its own directions (`frame_of`) in which both middle lines
+/// lie, and in which of them a can of
 /// one type fits, by itself, as the framing and all that stays where it is allow, and as far from the walls as the job
 /// wants: 24 in where it does not say, or a quarter of the plan's shorter side if that is less (common practice, no
 /// source).
@@ -22,12 +24,18 @@ struct Raster {
   static constexpr int k_outside = -1;  ///< of the plan
   static constexpr int k_taken = -2;    ///< in the plan, but no can fits there
 
-  Eigen::Vector2d first_m;  ///< in row 0, column 0, the southwest
+  PlanFrame frame;          ///< rows run along it
+  Eigen::Vector2d first_m;  ///< in row 0, column 0, the southwest, in the frame
   double step_m = 0;
   int columns = 0;  ///< odd, as are the rows: the middle ones lie on the room's middle lines
   int rows = 0;
   std::vector<int> place_of;  ///< row by row: index into `places_m`, or one of the above
   std::vector<Eigen::Vector2d> places_m;
+
+  /// A place on the plan.
+  [[nodiscard]] Eigen::Vector2d place_m(int column, int row) const {
+    return frame.out(first_m + step_m * Eigen::Vector2d(column, row));
+  }
 
   [[nodiscard]] int at(int column, int row) const { return place_of[static_cast<std::size_t>(row) * columns + column]; }
 };

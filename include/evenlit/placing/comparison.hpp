@@ -7,6 +7,7 @@
 #include "evenlit/base/result.hpp"
 #include "evenlit/field/work_plane_light.hpp"
 #include "evenlit/job/job.hpp"
+#include "evenlit/placing/doubted_light.hpp"
 #include "evenlit/placing/layouts.hpp"
 #include "evenlit/placing/moved_layout.hpp"
 #include "evenlit/placing/wanted.hpp"
@@ -27,10 +28,12 @@ struct ComparedLayout {
   Statistics statistics;              ///< on the work plane
   double average_error_lx = 0;        ///< the engine's estimate of its own numerical error
   double minimum_error_lx = 0;
-  std::optional<double> watts;  ///< of all cans; empty where the power of one that is on is not known
-  std::optional<double> cost;   ///< of all cans; empty where a price is not known
-  std::vector<Want> wants;      ///< what the job wants of it, and what it gives
-  std::optional<int> misfits;   ///< holes that do not fit, of all cans; empty where the type has no hole
+  double floor_area_m2 = 0;            ///< of the room
+  std::optional<double> watts;         ///< of all cans; empty where the power of one that is on is not known
+  std::optional<double> cost;          ///< of all cans; empty where a price is not known
+  std::vector<Want> wants;             ///< what the job wants of it, and what it gives
+  std::optional<int> misfits;          ///< holes that do not fit, of all cans; empty where the type has no hole
+  std::optional<LayoutDoubts> doubts;  ///< how sure all this is; empty where that was not asked (`doubts`)
 
   /// Whether it gives all that is wanted, and something is.
   [[nodiscard]] bool gives_all() const { return !wants.empty() && shortfall(wants) == 0; }
@@ -38,15 +41,18 @@ struct ComparedLayout {
   [[nodiscard]] int count() const { return static_cast<int>(layout.positions_m.size()); }
 };
 
+/// Whether a layout is of another type than the first.
+bool has_several_types(const std::vector<ComparedLayout>& rows);
+
 /// Layouts side by side.
 struct Comparison {
-  std::string type;  ///< of the cans that are laid out where a layout does not say
-  int others = 0;    ///< cans of the job that stay as they are in every layout
-  double floor_area_m2 = 0;
+  std::string type;                   ///< of the cans that are laid out where a layout does not say
+  int others = 0;                     ///< cans of the job that stay as they are in every layout
   std::vector<ComparedLayout> rows;   ///< the job's own first, a moved one after the one that it was
   std::optional<int> fewest;          ///< the smallest count of a layout that gives all that is wanted
   std::vector<std::string> left_out;  ///< layouts with a can inside of an obstruction
-  std::vector<std::string> stuck;     ///< layouts that hit something and that `moved_to_fit` does not make fit
+  std::vector<std::string> stuck;     ///< layouts that hit something and that `moved_to_fit` does not make fit, with a
+                                      ///< type of their own where they have one
 };
 
 /// The light of each layout.

@@ -12,7 +12,8 @@ namespace evenlit {
 
 /// What somebody asks `compare` for.
 struct LayoutWish {
-  std::vector<int> counts;  ///< each 1 ... k_most_counted
+  std::vector<int> counts;         ///< each 1 ... k_most_counted
+  std::vector<std::string> types;  ///< of the job: each layout with each of them; none: that of the cans laid out
   SpacingWish spacing;
   std::optional<Polygon> around_m;  ///< a rectangle's corners, counter-clockwise: also layouts around it
   double outside_m = 0;             ///< of its edges
@@ -20,7 +21,8 @@ struct LayoutWish {
 };
 
 /// All layouts that are asked for and those of the rules of thumb. The latter, and layouts around something, are not
-/// centred on a feature: they are where the rule or the thing says.
+/// centred on a feature: they are where the rule or the thing says. Rules of thumb reckon with the type of the cans
+/// that `compared` lays out: where that is not among the types asked for there are none.
 struct WishedLayouts {
   LayoutChoice choice;
   std::vector<RuleOfThumb> rules;

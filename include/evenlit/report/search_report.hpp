@@ -8,9 +8,9 @@
 namespace evenlit {
 
 /// What a search found for a terminal or a printer: one aligned table of the layouts, which is the cheapest that gives
-/// all that is wanted, why cheaper ones do not, where its cans are, what cans in no rows could do, how it was searched,
-/// and what to mind. Layouts are numbered from 1, the job's own. Lines of at most 80 columns, a single longer word
-/// excepted.
+/// all that is wanted, why cheaper ones do not, where its cans are, what cans in no rows could do, how sure the layouts
+/// are where that was asked, how it was searched, and what to mind. Layouts are numbered from 1, the job's own. Lines
+/// of at most 80 columns, a single longer word excepted.
 std::string search_text(const Job& job, const SearchResult& result, const Problems& warnings);
 
 /// The same as JSON (RFC 8259), UTF-8, ended by a line feed. The first keys are `"format": "evenlit search"` and
