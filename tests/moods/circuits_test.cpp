@@ -1,5 +1,8 @@
 #include "evenlit/moods/circuits.hpp"
 
+#include <fstream>
+#include <iterator>
+
 #include "controlled_job.hpp"
 
 using namespace evenlit;
@@ -62,4 +65,19 @@ TEST_CASE("circuits: one without cans is set as its dimmer alone would be", "[mo
   job.circuits.push_back({.name = "spare", .dimmer = "knob"});
   // 2 % + 98 % x 50 %; to the tolerance of a setting.
   CHECK(circuit_setting(job, job.circuits[2], 0.51).value() == Approx(0.5).margin(2e-9));
+}
+
+TEST_CASE("circuits: the levels of the living room's moods can be set", "[moods][exact]") {
+  std::ifstream file(EVENLIT_SOURCE_DIR "/scenes/living-room.toml", std::ios::binary);
+  const auto job = read_job(std::string(std::istreambuf_iterator<char>(file), {}), "living-room.toml");
+  REQUIRE(job);
+  int with_levels = 0;
+  for (const Mood& mood : job->moods) {
+    const auto* levels = std::get_if<CircuitLevels>(&mood.asks);
+    if (levels == nullptr) continue;
+    CAPTURE(mood.name);
+    CHECK(settings_for(*job, in_circuit_order(*job, levels->of), mood.origin.place));
+    ++with_levels;
+  }
+  CHECK(with_levels == 1);
 }
