@@ -140,11 +140,11 @@ std::string wish_line(const Job& job, const WishLight& wish) {
   const auto wished = [&]() -> std::string {
     switch (wish.kind) {
       case LevelWish::Kind::at_least:
-        return "at least " + light(wish.value);
+        return fmt::format("at least {}", light(wish.value));
       case LevelWish::Kind::at_most:
-        return "at most " + light(wish.value);
+        return fmt::format("at most {}", light(wish.value));
       case LevelWish::Kind::about:
-        return "about " + light(wish.value);
+        return fmt::format("about {}", light(wish.value));
       case LevelWish::Kind::ratio:
         break;
     }
@@ -210,7 +210,8 @@ std::string seat_text(const RoomMoods& moods, std::size_t seat) {
     for (const ScreenImages& screen : view.screens) {
       std::string cans;
       for (const MirrorImage& image : screen.images) {
-        cans += (cans.empty() ? "" : ", ") + std::to_string(image.luminaire + 1);
+        if (!cans.empty()) cans += ", ";
+        cans += std::to_string(image.luminaire + 1);
       }
       line += fmt::format("; \"{}\" mirrors can {}", printable(screen.screen), cans);
     }
@@ -245,7 +246,8 @@ std::string loads_section(const Job& job, const RoomMoods& moods) {
   for (const DimmerLoad& load : moods.loads) {
     std::string line = limit_text(load.watts, load.most_w, "W");
     const std::string va = limit_text(load.va, load.most_va, "VA");
-    if (!va.empty()) line += (line.empty() ? "" : ", ") + va;
+    if (!va.empty() && !line.empty()) line += ", ";
+    line += va;
     if (line.empty()) line = "no rating given";
     if (load.is_too_much()) line += ": TOO MUCH for this dimmer";
     if (load.is_too_little()) line += fmt::format(": below its minimum load of {} W", rounded_text(*load.least_w));
@@ -287,7 +289,8 @@ std::string grouping_text(const Job& job, const RoomMoods& moods, const Grouping
     }
     std::string levels;
     for (const SolvedLevels& mood : grouping.moods) {
-      levels += (levels.empty() ? "" : ", ") + share_cell(mood.levels[cans.front()]);
+      if (!levels.empty()) levels += ", ";
+      levels += share_cell(mood.levels[cans.front()]);
     }
     text += paragraph(fmt::format("{}: can {}: {} of full light.", dimmer + 1, can_list(moods.dimmed, cans), levels));
   }
@@ -297,7 +300,9 @@ std::string grouping_text(const Job& job, const RoomMoods& moods, const Grouping
   }
   std::string names;
   for (const Mood& mood : job.moods) {
-    if (std::holds_alternative<Wishes>(mood.asks)) names += (names.empty() ? "" : ", ") + printable(mood.name);
+    if (!std::holds_alternative<Wishes>(mood.asks)) continue;
+    if (!names.empty()) names += ", ";
+    names += printable(mood.name);
   }
   return text + paragraph(fmt::format(
                     "Levels in the order of the moods that state wishes: {}. Off by, squared and "
