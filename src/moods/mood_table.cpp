@@ -1,6 +1,7 @@
 #include "mood_table.hpp"
 
 #include <algorithm>
+#include <iterator>
 
 #include "evenlit/moods/circuits.hpp"
 
@@ -15,7 +16,7 @@ Job with_seat_points(const Job& job) {
   Job seen = job;
   for (const Seat& seat : job.seats) {
     NamedPoint looks{.name = seat.name, .height_m = seat.height_m, .reads = seat.looking, .origin = seat.origin};
-    std::ranges::copy(seat.from, looks.from);
+    std::ranges::copy(seat.from, std::begin(looks.from));
     NamedPoint gets = looks;
     gets.reads = Facing{90 - seat.looking.tilt_deg, seat.looking.toward_deg};
     seen.points.push_back(looks);
