@@ -63,6 +63,11 @@ double least_light(const Job& job, const Circuit& circuit) {
   return circuit_light(job, circuit, std::max(dimmer.cut_off, k_least_setting));
 }
 
+bool is_off(const Mood& mood, const Circuit& circuit) {
+  const auto* wishes = std::get_if<Wishes>(&mood.asks);
+  return wishes != nullptr && std::ranges::find(wishes->off, circuit.name) != wishes->off.end();
+}
+
 }  // namespace
 
 Result<MoodTable> mood_table(const Job& job, const std::vector<PhotometricFile>& photometry, const Grid& grid,
@@ -115,6 +120,10 @@ GroupingProblem grouping_problem(const Job& job, const MoodTable& table, const M
     problem.light_lx.col(k) = table.areas_lx.col(static_cast<Eigen::Index>(can));
     problem.watts[k] = watts_of(table, can);
     problem.least[k] = type_of(job, job.cans[can]).dimming.least;
+    if (only == nullptr) continue;
+    const Circuit& circuit = job.circuits[static_cast<std::size_t>(circuit_of(job, *job.cans[can].circuit))];
+    problem.least[k] = least_light(job, circuit);
+    if (is_off(*only, circuit)) problem.light_lx.col(k).setZero();
   }
   for (const Mood& mood : job.moods) {
     const auto* wishes = std::get_if<Wishes>(&mood.asks);

@@ -289,6 +289,17 @@ TEST_CASE("room moods: a split is proposed where wishes miss by much and it mend
   CHECK_FALSE(mood_of(job_of(wishes("9000 lx", "9000 lx"), k_cans_together)).split);  // by no number of dimmers
 }
 
+TEST_CASE("room moods: a split neither lights what is off nor dims a switch", "[moods][exact]") {
+  const std::string cans = k_cans_together + can("cool", 2, 1.5, "circuit = \"middle\"");
+  for (const std::string off : {"", "[moods.work]\noff = [\"middle\"]\n"}) {
+    const MoodLight mood = mood_of(job_of(off + wishes("200 lx", "60 lx"), cans));
+    INFO(off);
+    REQUIRE(mood.split);
+    const double level = mood.split->grouping.moods.at(0).levels[4];
+    CHECK((level == 0 || (off.empty() && level == 1)));
+  }
+}
+
 TEST_CASE("grouping of a job: its cans on as many dimmers as asked for", "[moods][exact]") {
   const Job job = job_of(wishes("200 lx", "60 lx"), k_cans_together);
   const auto grouping = proposed_grouping(job, photometry_of(job), grid_of(job), 2);
