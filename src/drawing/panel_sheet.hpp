@@ -54,7 +54,7 @@ struct PanelLight {
   double label_size = 0;
 };
 
-/// What lies on the light, each with the room that it takes from labels.
+/// What lies on the light; labels keep off all of it.
 struct PanelMarks {
   std::vector<Disc> cans;
   std::vector<DrawingItem> can_marks;
