@@ -1,6 +1,7 @@
 #include "mood_table.hpp"
 
 #include <algorithm>
+#include <iterator>
 
 #include "evenlit/moods/circuits.hpp"
 
@@ -15,7 +16,7 @@ Job with_seat_points(const Job& job) {
   Job seen = job;
   for (const Seat& seat : job.seats) {
     NamedPoint looks{.name = seat.name, .height_m = seat.height_m, .reads = seat.looking, .origin = seat.origin};
-    std::ranges::copy(seat.from, looks.from);
+    std::ranges::copy(seat.from, std::begin(looks.from));
     NamedPoint gets = looks;
     gets.reads = Facing{90 - seat.looking.tilt_deg, seat.looking.toward_deg};
     seen.points.push_back(looks);
@@ -60,6 +61,11 @@ double least_light(const Job& job, const Circuit& circuit) {
   if (!circuit.dimmer) return circuit_light(job, circuit, 1);
   const Dimmer& dimmer = *std::ranges::find(job.dimmers, *circuit.dimmer, &Dimmer::name);
   return circuit_light(job, circuit, std::max(dimmer.cut_off, k_least_setting));
+}
+
+bool is_off(const Mood& mood, const Circuit& circuit) {
+  const auto* wishes = std::get_if<Wishes>(&mood.asks);
+  return wishes != nullptr && std::ranges::find(wishes->off, circuit.name) != wishes->off.end();
 }
 
 }  // namespace
@@ -114,6 +120,10 @@ GroupingProblem grouping_problem(const Job& job, const MoodTable& table, const M
     problem.light_lx.col(k) = table.areas_lx.col(static_cast<Eigen::Index>(can));
     problem.watts[k] = watts_of(table, can);
     problem.least[k] = type_of(job, job.cans[can]).dimming.least;
+    if (only == nullptr) continue;
+    const Circuit& circuit = job.circuits[static_cast<std::size_t>(circuit_of(job, *job.cans[can].circuit))];
+    problem.least[k] = least_light(job, circuit);
+    if (is_off(*only, circuit)) problem.light_lx.col(k).setZero();
   }
   for (const Mood& mood : job.moods) {
     const auto* wishes = std::get_if<Wishes>(&mood.asks);

@@ -28,7 +28,9 @@ std::vector<int> dimmed_cans(const Job& job);
 /// The wishes of a mood over the rows of `MoodTable::areas_lx`.
 std::vector<LevelWish> level_wishes(const Job& job, const Wishes& wishes);
 
-/// The job's dimmed cans and those of its moods that state wishes; of `only`, where it is not null.
+/// The job's dimmed cans, each on whatever dimmer, and those of its moods that state wishes. Where `only` is not null
+/// that mood, the cans with what controls them: those of circuits that it has off give nothing, those of switches all
+/// or nothing.
 GroupingProblem grouping_problem(const Job& job, const MoodTable& table, const Mood* only = nullptr);
 
 /// The circuits' levels, by circuit, that come nearest to wishes.

@@ -10,6 +10,7 @@
 #include "evenlit/moods/circuits.hpp"
 #include "evenlit/moods/dimming.hpp"
 #include "mood_table.hpp"
+#include "opening_light.hpp"
 
 namespace evenlit {
 namespace {
@@ -138,7 +139,10 @@ class Viewer {
     }
     for (const ShinyRectangle& screen : screens_) {
       ScreenImages images{.screen = screen.name, .images = mirror_images(scene, visibility_, screen, sight.eye_m)};
-      std::erase_if(images.images, [](const MirrorImage& image) { return image.reflected_cd_m2.value_or(1) <= 0; });
+      std::erase_if(images.images, [&](const MirrorImage& image) {
+        return light_toward(scene, scene.luminaires[static_cast<std::size_t>(image.luminaire)], image.place_m)
+                   .candela <= 0;
+      });
       if (!images.images.empty()) view.screens.push_back(std::move(images));
     }
     return view;

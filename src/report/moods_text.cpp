@@ -122,9 +122,9 @@ std::string tables(const Job& job, const RoomMoods& moods) {
   const bool is_imperial = job.units == Units::imperial;
   for (std::size_t first = 0; first < moods.moods.size(); first += k_across) {
     const MoodTables table(moods, first);
-    text += "\n" + table.head() + circuits_rows(job, table) +
-            fmt::format("\n  Light, {}\n", is_imperial ? "fc" : "lx") + light_rows(job, moods, table) +
-            "\n  Average luminance, cd/m2\n" + surface_rows(moods, table) + "\n" + power_rows(job, table);
+    text += fmt::format("\n{}{}\n  Light, {}\n{}\n  Average luminance, cd/m2\n{}\n{}", table.head(),
+                        circuits_rows(job, table), is_imperial ? "fc" : "lx", light_rows(job, moods, table),
+                        surface_rows(moods, table), power_rows(job, table));
   }
   return text + paragraph(
                     "Dimmer: where it is set, of its travel. By the meter: light, of full. To the eye: how bright that "
