@@ -1,11 +1,13 @@
-#include <fmt/format.h>
+#include <cmath>
 
 #include "command_line.hpp"
 #include "commands.hpp"
+#include "evenlit/drawing/mood_sheet.hpp"
 #include "evenlit/report/moods_report.hpp"
 #include "load_job.hpp"
 #include "option_reader.hpp"
 #include "output_files.hpp"
+#include "pictures.hpp"
 #include "terminal_progress.hpp"
 
 namespace evenlit {
@@ -21,14 +23,18 @@ Examples:
       wishes solved into levels, and which of them cannot be met.
   evenlit moods scenes/living-room.toml --dimmers 3
       Also which cans to put on three dimmers for these moods.
+  evenlit moods scenes/living-room.toml --sheet moods.png
+      The moods side by side as maps in colours that compare.
   evenlit moods my-room.toml --json moods.json
-      The same for a program.
+      All results for a program.
 )";
 
 struct Request {
   std::filesystem::path job;
   std::optional<int> dimmers;
   std::optional<std::filesystem::path> json;
+  std::optional<std::filesystem::path> sheet;
+  std::optional<int> width_px;  ///< empty: as wide as the sheet is drawn
 };
 
 cxxopts::Options options() {
@@ -38,6 +44,8 @@ cxxopts::Options options() {
   auto add = all.add_options();
   add("dimmers", "propose which cans to put on so many dimmers", text(), "N");
   add("json", "write all results", text(), "FILE.json");
+  add("sheet", "draw all moods side by side", text(), "FILE.png|svg");
+  add("width", "pixels across in a PNG (as wide as it is drawn)", text(), "PIXELS");
   add("help", "show this text");
   all.add_options("hidden")("job", "", text());
   all.parse_positional({"job"});
@@ -45,8 +53,11 @@ cxxopts::Options options() {
 }
 
 std::vector<std::filesystem::path> outputs_of(const Request& request) {
-  if (!request.json) return {};
-  return {*request.json};
+  std::vector<std::filesystem::path> paths;
+  for (const auto& path : {request.json, request.sheet}) {
+    if (path) paths.push_back(*path);
+  }
+  return paths;
 }
 
 Problems no_moods(const Job& job, const Place& place) {
@@ -62,7 +73,8 @@ int run(const Request& request) {
   for (auto& problem : output_problems(outputs_of(request), inputs)) problems.push_back(std::move(problem));
   if (!problems.empty()) return refused(inputs.text_of(problems));
   const auto& [job, photometry, warnings] = *loaded;
-  const auto grid = work_plane_grid(job.room, job.work_plane, place, build_scene(job, photometry).boxes);
+  const std::vector<Box> boxes = build_scene(job, photometry).boxes;
+  const auto grid = work_plane_grid(job.room, job.work_plane, place, boxes);
   if (!grid) return refused(inputs.text_of(grid.error()));
   const auto moods = room_moods(job, photometry, *grid, TerminalProgress("computing the light").progress());
   if (!moods) return refused(inputs.text_of(moods.error()));
@@ -74,6 +86,11 @@ int run(const Request& request) {
   }
   std::vector<OutputFile> files;
   if (request.json) files.push_back({*request.json, moods_json(job, *moods, warnings)});
+  if (request.sheet) {
+    const Drawing sheet = mood_sheet(job, boxes, *grid, *moods);
+    const int width_px = request.width_px.value_or(static_cast<int>(std::ceil(sheet.width)));
+    files.push_back(drawn(sheet, *request.sheet, "evenlit: " + job.room.name, width_px));
+  }
   if (const auto written = write_all(files); !written) return refused(inputs.text_of(written.error()), k_cannot_write);
   return shown(moods_text(job, *moods, warnings) + proposal);
 }
@@ -89,7 +106,10 @@ int moods_command(const std::vector<std::string>& arguments) {
   OptionReader reader(accepted.program(), *line);
   const Request request{.job = reader.single_name("job", "job file", "scenes/living-room.toml"),
                         .dimmers = reader.whole_number("dimmers", {1, k_most_dimmers}),
-                        .json = reader.text("json")};
+                        .json = reader.text("json"),
+                        .sheet = picture(reader, "sheet"),
+                        .width_px = reader.has("width") ? std::optional(width_px(reader)) : std::nullopt};
+  reader.needs("width", "sheet", "add --sheet FILE.png");
   if (const Problems problems = reader.take_problems(); !problems.empty()) return refused(text_of(problems));
   return run(request);
 }

@@ -18,8 +18,11 @@ namespace {
 
 constexpr const char* k_none = "-";
 constexpr int k_name = 22;           ///< of a row
-constexpr int k_cell = 9;            ///< of a mood's column
-constexpr std::size_t k_across = 6;  ///< moods side by side in a table
+constexpr int k_cell = 11;           ///< of a mood's column
+constexpr std::size_t k_across = 5;  ///< moods side by side in a table
+
+/// Words filled into lines that stand below a name.
+std::string nested(const std::string& text) { return std::string(4, ' ') + filled(text, k_columns - 4, 6); }
 
 /// Tables with a column for each mood, as many side by side as a line has room for.
 class MoodTables {
@@ -180,10 +183,10 @@ std::string wishes_section(const Job& job, const RoomMoods& moods) {
     for (const WishLight& wish : mood.wishes) text += wish_line(job, wish);
     if (!mood.split) continue;
     const std::string& circuit = job.circuits[static_cast<std::size_t>(mood.split->dimmer)].name;
-    text += paragraph(fmt::format("  {} {} of \"{}\" on a dimmer of {} own would bring this nearer.",
-                                  mood.split->leaving.size() == 1 ? "Can" : "Cans",
-                                  can_list(moods.dimmed, mood.split->leaving), printable(circuit),
-                                  mood.split->leaving.size() == 1 ? "its" : "their"));
+    text += nested(fmt::format("{} {} of \"{}\" on a dimmer of {} own would bring this nearer.",
+                               mood.split->leaving.size() == 1 ? "Can" : "Cans",
+                               can_list(moods.dimmed, mood.split->leaving), printable(circuit),
+                               mood.split->leaving.size() == 1 ? "its" : "their"));
   }
   return text.empty() ? text : heading("Wishes") + text;
 }
@@ -219,7 +222,7 @@ std::string seat_text(const RoomMoods& moods, std::size_t seat) {
       line += fmt::format("; what they look at is {} times as bright as the walls",
                           rounded_text(*view.balance->to_background.task_over_other));
     }
-    text += paragraph(fmt::format("  {}: {}.", printable(mood.name), line));
+    text += nested(fmt::format("{}: {}.", printable(mood.name), line));
   }
   return text;
 }
@@ -292,7 +295,8 @@ std::string grouping_text(const Job& job, const RoomMoods& moods, const Grouping
       if (!levels.empty()) levels += ", ";
       levels += share_cell(mood.levels[cans.front()]);
     }
-    text += paragraph(fmt::format("{}: can {}: {} of full light.", dimmer + 1, can_list(moods.dimmed, cans), levels));
+    text += paragraph(fmt::format("{}: {} {}: {}.", dimmer + 1, cans.size() == 1 ? "can" : "cans",
+                                  can_list(moods.dimmed, cans), levels));
   }
   double now = 0;
   for (const MoodLight& mood : moods.moods) {
@@ -305,7 +309,7 @@ std::string grouping_text(const Job& job, const RoomMoods& moods, const Grouping
     names += printable(mood.name);
   }
   return text + paragraph(fmt::format(
-                    "Levels in the order of the moods that state wishes: {}. Off by, squared and "
+                    "Light, of full, in the order of the moods that state wishes: {}. Off by, squared and "
                     "summed over all wishes: {} so, {} on the job's circuits. {}",
                     names, fixed_text(grouping.misfit, 3), fixed_text(now, 3),
                     grouping.is_exact ? "No other grouping does better." : "Not all groupings could be tried."));
