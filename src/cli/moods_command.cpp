@@ -52,14 +52,6 @@ cxxopts::Options options() {
   return all;
 }
 
-std::vector<std::filesystem::path> outputs_of(const Request& request) {
-  std::vector<std::filesystem::path> paths;
-  for (const auto& path : {request.json, request.sheet}) {
-    if (path) paths.push_back(*path);
-  }
-  return paths;
-}
-
 Problems no_moods(const Job& job, const Place& place) {
   if (!job.moods.empty()) return {};
   return {{place, "the job has no moods", R"(add one like [moods.evening] with levels = { general = "40 %" })"}};
@@ -70,7 +62,8 @@ int run(const Request& request) {
   const auto loaded = load_job(request.job, inputs);
   const Place place = whole_file(request.job.string());
   Problems problems = loaded ? no_moods(loaded->job, place) : loaded.error();
-  for (auto& problem : output_problems(outputs_of(request), inputs)) problems.push_back(std::move(problem));
+  for (auto& problem : output_problems(paths_of({request.json, request.sheet}), inputs))
+    problems.push_back(std::move(problem));
   if (!problems.empty()) return refused(inputs.text_of(problems));
   const auto& [job, photometry, warnings] = *loaded;
   const std::vector<Box> boxes = build_scene(job, photometry).boxes;

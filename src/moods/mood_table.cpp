@@ -25,16 +25,6 @@ Job with_seat_points(const Job& job) {
   return seen;
 }
 
-Eigen::MatrixXd averages_of(const Eigen::MatrixXd& light_lx, Eigen::Index points, const Readings& readings) {
-  Eigen::MatrixXd averages(1 + std::ssize(readings.task_areas), light_lx.cols());
-  averages.row(0) = light_lx.topRows(points).colwise().mean();
-  for (Eigen::Index i = 1; i < averages.rows(); ++i) {
-    const Reading& reading = readings.task_areas[static_cast<std::size_t>(i - 1)].average;
-    averages.row(i) = reading.weights.transpose() * light_lx.middleRows(points + reading.first, reading.count());
-  }
-  return averages;
-}
-
 /// Of the work plane 0, of the task areas 1 and so on.
 int row_of(const Job& job, const std::optional<std::string>& area) {
   if (!area) return 0;
@@ -79,8 +69,8 @@ Result<MoodTable> mood_table(const Job& job, const std::vector<PhotometricFile>&
   table.seats_first = static_cast<int>(job.points.size());
   add_surfaces(table.readings, table.scene);
   table.response = response(table.scene, receivers_of(grid, table.readings), Accuracy{}, progress);
-  table.areas_lx = averages_of(table.response.direct_lx + table.response.indirect_lx,
-                               static_cast<Eigen::Index>(grid.points_m.size()), table.readings);
+  table.areas_lx = area_averages_lx(table.response.direct_lx + table.response.indirect_lx,
+                                    static_cast<Eigen::Index>(grid.points_m.size()), table.readings);
   return table;
 }
 
