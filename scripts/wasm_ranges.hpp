@@ -43,7 +43,6 @@ EVENLIT_OF_RANGE(transform)
 EVENLIT_OF_RANGE(is_sorted)
 EVENLIT_OF_RANGE(is_sorted_until)
 EVENLIT_OF_RANGE(lower_bound)
-EVENLIT_OF_RANGE(upper_bound)
 EVENLIT_OF_RANGE(binary_search)
 #undef EVENLIT_OF_RANGE
 
@@ -61,6 +60,13 @@ EVENLIT_OF_ORDERED_RANGE(max_element)
 template <class One, class Other, class Same = std::equal_to<>>
 bool equal(const One& one, const Other& other, Same same = {}) {
   return std::equal(std::begin(one), std::end(one), std::begin(other), std::end(other), same);
+}
+
+template <class Range, class Value, class Less = std::less<>, class By = std::identity>
+auto upper_bound(Range&& range, const Value& value, Less less = {}, By of = {}) {
+  return std::upper_bound(std::begin(range), std::end(range), value, [&](const Value& before, auto&& item) {
+    return std::invoke(less, before, std::invoke(of, item));
+  });
 }
 
 template <class Range, class Place>

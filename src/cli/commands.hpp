@@ -32,6 +32,9 @@ int compare_command(const std::vector<std::string>& arguments);
 /// `evenlit search`: the best layouts of the job's cans, of all that fit.
 int search_command(const std::vector<std::string>& arguments);
 
+/// `evenlit moods`: the room in its moods.
+int moods_command(const std::vector<std::string>& arguments);
+
 /// `evenlit photometry`: what a photometric file says of its luminaire.
 int photometry_command(const std::vector<std::string>& arguments);
 

@@ -9,11 +9,7 @@
 namespace evenlit {
 
 std::vector<std::filesystem::path> CompareOutputs::paths() const {
-  std::vector<std::filesystem::path> paths;
-  for (const auto& path : {csv, json, sheet, difference_map}) {
-    if (path) paths.push_back(*path);
-  }
-  return paths;
+  return paths_of({csv, json, sheet, difference_map});
 }
 
 OutputFile CompareOutputs::drawn_file(const Drawing& drawing, const std::filesystem::path& path,

@@ -19,14 +19,6 @@
 namespace evenlit {
 namespace {
 
-std::vector<std::filesystem::path> outputs_of(const LightRequest& request) {
-  std::vector<std::filesystem::path> paths;
-  for (const auto& path : {request.map, request.json, request.csv, request.readings}) {
-    if (path) paths.push_back(*path);
-  }
-  return paths;
-}
-
 /// What the map is painted from where the grid of the figures is too coarse for a picture or leaves out a margin.
 std::optional<SampledField> picture_of(const Job& job, const Scene& scene, const Grid& grid, const Progress& progress) {
   constexpr double k_close_m = 0.3;
@@ -45,7 +37,8 @@ int run(const LightRequest& request) {
   InputFiles inputs;
   const auto loaded = load_job(request.job, inputs);
   Problems problems = loaded ? Problems{} : loaded.error();
-  for (auto& problem : output_problems(outputs_of(request), inputs)) problems.push_back(std::move(problem));
+  for (auto& problem : output_problems(paths_of({request.map, request.json, request.csv, request.readings}), inputs))
+    problems.push_back(std::move(problem));
   if (!problems.empty()) return refused(inputs.text_of(problems));
   const auto& [job, photometry, file_warnings] = *loaded;
   Problems warnings = file_warnings;

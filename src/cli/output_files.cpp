@@ -48,6 +48,14 @@ void remove_all(const std::vector<fs::path>& paths) {
 
 }  // namespace
 
+std::vector<std::filesystem::path> paths_of(const std::vector<std::optional<std::filesystem::path>>& asked) {
+  std::vector<std::filesystem::path> paths;
+  for (const auto& path : asked) {
+    if (path) paths.push_back(*path);
+  }
+  return paths;
+}
+
 Problems output_problems(const std::vector<fs::path>& paths, const InputFiles& inputs) {
   Problems problems;
   for (auto path = paths.begin(); path != paths.end(); ++path) {

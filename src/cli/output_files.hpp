@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -14,6 +15,9 @@ struct OutputFile {
   std::filesystem::path path;
   std::string bytes;
 };
+
+/// The files that are asked for.
+std::vector<std::filesystem::path> paths_of(const std::vector<std::optional<std::filesystem::path>>& asked);
 
 /// Problems that can be seen before any work is done: an output that would replace an input, another output or
 /// something that is no file, or whose place cannot be written to.

@@ -35,14 +35,6 @@ PhotometricFormat format_of(OptionReader& reader, const std::optional<std::files
   return PhotometricFormat::lm63_2002;
 }
 
-std::vector<std::filesystem::path> paths_of(const PhotometryOutputs& outputs) {
-  std::vector<std::filesystem::path> paths;
-  for (const auto& path : {outputs.json, outputs.polar, outputs.linear, outputs.floor, outputs.file}) {
-    if (path) paths.push_back(*path);
-  }
-  return paths;
-}
-
 }  // namespace
 
 void add_output_options(cxxopts::OptionAdder& add) {
@@ -77,7 +69,9 @@ PhotometryOutputs read_outputs(OptionReader& reader) {
 
 int present_luminaire(const PhotometricFile& luminaire, const std::string& name, Problems warnings,
                       const PhotometryOutputs& outputs, const InputFiles& inputs) {
-  if (const Problems problems = output_problems(paths_of(outputs), inputs); !problems.empty()) {
+  if (const Problems problems =
+          output_problems(paths_of({outputs.json, outputs.polar, outputs.linear, outputs.floor, outputs.file}), inputs);
+      !problems.empty()) {
     return refused(inputs.text_of(problems));
   }
   const PhotometricSummary summary = photometric_summary(luminaire);

@@ -65,14 +65,6 @@ cxxopts::Options options() {
   return all;
 }
 
-std::vector<std::filesystem::path> outputs_of(const Request& request) {
-  std::vector<std::filesystem::path> paths;
-  for (const auto& path : {request.json, request.new_job}) {
-    if (path) paths.push_back(*path);
-  }
-  return paths;
-}
-
 /// The job as it is written elsewhere: the photometric files' names lead from there to where they are.
 std::string job_bytes(Job job, const Request& request) {
   const auto from = std::filesystem::absolute(*request.new_job).parent_path();
@@ -100,7 +92,8 @@ int run(const Request& request) {
   InputFiles inputs;
   const auto loaded = load_job(request.job, inputs);
   Problems problems = loaded ? unknown_types(loaded->job, request.types, request.job) : loaded.error();
-  for (auto& problem : output_problems(outputs_of(request), inputs)) problems.push_back(std::move(problem));
+  for (auto& problem : output_problems(paths_of({request.json, request.new_job}), inputs))
+    problems.push_back(std::move(problem));
   if (!problems.empty()) return refused(inputs.text_of(problems));
   const auto& [job, photometry, warnings] = *loaded;
   const Place place = whole_file(request.job.string());

@@ -15,18 +15,14 @@
 #include "evenlit/placing/hole_check.hpp"
 #include "light_scale.hpp"
 #include "map_sheet.hpp"
+#include "panel_sheet.hpp"
 #include "plan_light.hpp"
 #include "room_plan.hpp"
 
 namespace evenlit {
 namespace {
 
-constexpr double k_least_content = 1000;
-constexpr double k_least_panel = 480;
-constexpr double k_between_panels = 48;
-constexpr double k_panel_heading = 52;
 constexpr double k_panel_figures = 92;
-constexpr double k_name_size = 26;
 constexpr double k_half_number = 20;  // half the width of the box around a layout's number
 
 /// What a panel shows.
@@ -38,50 +34,6 @@ struct Shown {
 };
 
 using Layouts = std::span<const Shown>;
-
-/// All panels are alike.
-struct Panels {
-  int columns = 1;
-  int rows = 1;
-  double width = 0;
-  double height = 0;
-  double units_per_m = 1;
-
-  [[nodiscard]] double content_width() const { return columns * width + (columns - 1) * k_between_panels; }
-  [[nodiscard]] double content_height() const { return rows * height + (rows - 1) * k_between_panels; }
-
-  /// The top left corner of a panel, in a sheet whose first is at `first`.
-  [[nodiscard]] Eigen::Vector2d corner(int panel, const Eigen::Vector2d& first) const {
-    return first + Eigen::Vector2d((panel % columns) * (width + k_between_panels),
-                                   (panel / columns) * (height + k_between_panels));
-  }
-};
-
-/// @param size_m of the largest plan
-Panels panels_in(int columns, int count, const Eigen::Vector2d& size_m) {
-  constexpr double k_tallest = 1.25;  // plan over panel
-  Panels panels{.columns = columns, .rows = (count + columns - 1) / columns};
-  panels.width = std::max(k_least_panel, (k_least_content - (columns - 1) * k_between_panels) / columns);
-  panels.units_per_m = std::min((panels.width - 2 * k_wall_band) / size_m.x(), k_tallest * panels.width / size_m.y());
-  panels.height = k_panel_heading + panels.units_per_m * size_m.y() + 2 * k_wall_band + k_panel_figures;
-  return panels;
-}
-
-/// So many columns that the sheet comes nearest to 4 : 3.
-Panels best_panels(int count, const Eigen::Vector2d& size_m) {
-  constexpr double k_wanted = 4.0 / 3;
-  constexpr double k_around_panels = 420;  // about the height of heading, scale, legend and foot
-  const auto misfit = [&](const Panels& panels) {
-    const double width = panels.content_width() + 2 * k_map_margin;
-    return std::abs(std::log(width / (panels.content_height() + k_around_panels) / k_wanted));
-  };
-  Panels best = panels_in(1, count, size_m);
-  for (int columns = 2; columns <= count; ++columns) {
-    const Panels panels = panels_in(columns, count, size_m);
-    if (misfit(panels) < misfit(best)) best = panels;
-  }
-  return best;
-}
 
 /// A layout's number in a box.
 std::vector<DrawingItem> number_mark(const std::string& number, bool is_dark) {
@@ -109,33 +61,23 @@ std::vector<bool> misfit_flags(const Job& job, const ComparedLayout& layout) {
   return flags;
 }
 
-std::vector<DrawingItem> panel_picture(const RoomPlan& plan, const Grid& grid, const ComparedLayout& layout,
-                                       double top_lx) {
-  const auto& [job, boxes, view] = plan;
+std::vector<DrawingItem> layout_picture(const RoomPlan& plan, const Grid& grid, const ComparedLayout& layout,
+                                        double top_lx) {
+  const Job& job = plan.job;
   const SampledField field_m = close_field(sampled_field(grid, layout.field.total_lx));
-  FreeSpace space = free_space(plan);
-  const std::vector<Disc> holes = can_discs(job.can_types, layout.cans, layout.luminaires, view);
-  const Disc darkest{view.at(Eigen::Vector2d(grid.points_m[static_cast<std::size_t>(layout.statistics.minimum_at)])),
-                     k_darkest_radius};
-  space.take(holes);
-  space.take({darkest});
-  std::vector<DrawingItem> items = room_picture(
-      plan, {{.field = view.at(field_m), .top = top_lx},
-             isolux_lines(field_m, job.room.corners_m, isolux_levels(job, top_lx), view, k_smallest_text, space),
-             {}});
+  PanelMarks marks{.cans = can_discs(job.can_types, layout.cans, layout.luminaires, plan.view),
+                   .can_marks = {},
+                   .darkest_m = grid.points_m[static_cast<std::size_t>(layout.statistics.minimum_at)]};
   const std::vector<bool> amiss = misfit_flags(job, layout);
-  for (std::size_t i = 0; i < holes.size(); ++i) append(items, can_mark(holes[i], amiss[i]));
-  append(items, darkest_mark(darkest.centre));
-  return items;
+  for (std::size_t i = 0; i < marks.cans.size(); ++i) append(marks.can_marks, can_mark(marks.cans[i], amiss[i]));
+  return panel_picture(plan, {field_m, top_lx, field_m, isolux_levels(job, top_lx), k_smallest_text}, std::move(marks));
 }
 
 void add_panel_heading(Sheet& sheet, const std::string& number, const std::string& name, bool is_dark,
                        const Eigen::Vector2d& corner, double width) {
-  constexpr double k_middle = 20;
   constexpr double k_after_number = 2 * k_half_number + 14;
-  sheet.add(moved(number_mark(number, is_dark), corner + Eigen::Vector2d(k_half_number, k_middle)));
-  sheet.write(elided(name, k_name_size, Weight::bold, width - k_after_number), corner.x() + k_after_number,
-              corner.y() + k_middle + k_cap_height / 2 * k_name_size, k_name_size, Weight::bold, k_dark);
+  sheet.add(moved(number_mark(number, is_dark), corner + Eigen::Vector2d(k_half_number, k_panel_heading_middle)));
+  add_panel_name(sheet, name, corner, k_after_number, width);
 }
 
 void add_panel_figures(Sheet& sheet, const Job& job, const ComparedLayout& layout, const Eigen::Vector2d& corner,
@@ -250,19 +192,18 @@ void add_panel(Sheet& sheet, const Shown& shown, const std::string& number, cons
                const Panels& panels, const Eigen::Vector2d& corner, double top_lx) {
   const auto& [job, boxes, grid, layout] = shown;
   const Polygon& plan_m = job.room.corners_m;
-  const Eigen::AlignedBox2d bounds_m = bounds_of(plan_m);
-  const Eigen::Vector2d plan_corner = corner + Eigen::Vector2d(k_wall_band, k_panel_heading + k_wall_band);
-  const PlanView view{panels.units_per_m,
-                      plan_corner + panels.units_per_m * Eigen::Vector2d(-bounds_m.min().x(), bounds_m.max().y())};
+  const PlanView view = panels.view(plan_m, corner);
   add_panel_heading(sheet, number, name, is_dark, corner, panels.width);
-  sheet.add(panel_picture({job, boxes, view}, grid, layout, top_lx));
+  sheet.add(layout_picture({job, boxes, view}, grid, layout, top_lx));
   add_panel_figures(sheet, job, layout, {corner.x(), bottom_of(plan_m, view) + k_wall_band}, panels.width);
 }
 
 Drawing drawn_sheet(Layouts shown, const SheetWords& words) {
   const Job& job = shown.front().job;
   const double top_lx = sheet_top_lx(job, shown);
-  const Panels panels = best_panels(static_cast<int>(shown.size()), largest_plan_m(shown));
+  const auto count = static_cast<int>(shown.size());
+  const Panels panels =
+      best_panels(count, largest_plan_m(shown), {.most_columns = count, .below_plan = k_panel_figures});
   const Width content{k_map_margin, k_map_margin + panels.content_width()};
   Sheet sheet;
   const Eigen::Vector2d first(content.left, 24 + add_map_heading(sheet, words.title, words.lines, content));

@@ -23,6 +23,9 @@ std::string level_text(double value);
 /// The same with its sign.
 std::string signed_level_text(double value);
 
+/// 1, 2 and 5 times powers of ten, from a hundredth of `top` up to less than it: lines that tell dim light apart too.
+std::vector<double> levels_of_all_sizes(double top);
+
 /// Round values as `round_levels` has them, as many as a scale or a map of a change has room for: at most five each of
 /// less and of more, and 0, ascending.
 std::vector<double> levels_of_change(double top);
@@ -33,6 +36,10 @@ struct LightScale {
   std::optional<double> mark_lx;  ///< a line across the bar
   double bottom_lx = 0;           ///< below 0: of a change, whose numbers have signs
   ColourMap colours = ColourMap::light;
+  bool is_root = false;  ///< colours go by the square root of the light, of no change
+
+  /// What a picture paints for a light.
+  [[nodiscard]] double painted(double lx) const;
 };
 
 /// Where the scale's parts are.

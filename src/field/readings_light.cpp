@@ -105,6 +105,16 @@ std::vector<Receiver> receivers_of(const Grid& grid, const Readings& readings) {
   return receivers;
 }
 
+Eigen::MatrixXd area_averages_lx(const Eigen::MatrixXd& light_lx, Eigen::Index points, const Readings& readings) {
+  Eigen::MatrixXd averages(1 + std::ssize(readings.task_areas), light_lx.cols());
+  averages.row(0) = light_lx.topRows(points).colwise().mean();
+  for (Eigen::Index i = 1; i < averages.rows(); ++i) {
+    const Reading& reading = readings.task_areas[static_cast<std::size_t>(i - 1)].average;
+    averages.row(i) = reading.weights.transpose() * light_lx.middleRows(points + reading.first, reading.count());
+  }
+  return averages;
+}
+
 RoomLight room_light(const Scene& scene, const Grid& grid, std::optional<double> target_lx, Readings readings,
                      const Accuracy& accuracy, const Progress& progress) {
   const Response all = response(scene, receivers_of(grid, readings), accuracy, progress);

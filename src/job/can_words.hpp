@@ -8,7 +8,7 @@
 
 namespace evenlit {
 
-// The words that a job file has for the kinds of a can; an absent key means the first.
+// The words that a job file has for the kinds of a can and of dimming; an absent key means the first.
 
 inline constexpr std::array<std::pair<std::string_view, Housing::Kind>, 2> k_housing_kinds{
     {{"remodel", Housing::Kind::remodel}, {"new work", Housing::Kind::new_work}}};
@@ -18,5 +18,8 @@ inline constexpr std::array<std::pair<std::string_view, Housing::Lies>, 3> k_hou
 
 inline constexpr std::array<std::pair<std::string_view, Rating>, 3> k_ratings{
     {{"unknown", Rating::unknown}, {"IC", Rating::ic}, {"non-IC", Rating::non_ic}}};
+
+inline constexpr std::array<std::pair<std::string_view, CurveLaw>, 3> k_curve_laws{
+    {{"linear", CurveLaw::linear}, {"square", CurveLaw::square}, {"logarithmic", CurveLaw::logarithmic}}};
 
 }  // namespace evenlit

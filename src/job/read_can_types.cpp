@@ -16,8 +16,9 @@ constexpr Range k_beam_angle{{.value = 5, .text = "5"}, {.value = 150, .text = "
 constexpr Range k_field_angle{{.value = 5, .text = "5"}, {.value = 360, .text = "360"}};
 constexpr Range k_cut_off{{.value = 5, .text = "5"}, {.value = 180, .text = "180"}};
 constexpr Range k_peak{{.value = 1, .text = "1"}, {.value = 75, .text = "75"}};
-constexpr Range k_share{{.value = 0, .text = "0"}, {.value = 1, .text = "1"}};
 constexpr Range k_lamp_set{{.value = 1, .text = "1"}, {.value = 20, .text = "20"}};
+constexpr Range k_kelvin{{.value = 1000, .text = "1000"}, {.value = 20000, .text = "20000"}};
+constexpr Range k_power_factor{{.value = 0, .text = "0", .is_included = false}, {.value = 1, .text = "1"}};
 constexpr Range k_turn{{.value = 0, .text = "0"}, {.value = 270, .text = "270"}};
 
 Batwing read_batwing(const TomlValue& value, ValueReader& reader) {
@@ -85,21 +86,6 @@ OpeningSize read_opening(const TomlValue& value, ValueReader& reader) {
   return size;
 }
 
-/// The meaning of a word of which several are known; `known` begins with what an absent value means.
-template <class Meaning, std::size_t count>
-Meaning read_word(const TomlValue* value, std::string_view label,
-                  const std::array<std::pair<std::string_view, Meaning>, count>& known, ValueReader& reader) {
-  const auto word = reader.text(value, label);
-  if (!word) return known.front().second;
-  std::vector<std::string_view> words;
-  for (const auto& [name, meaning] : known) {
-    if (name == *word) return meaning;
-    words.push_back(name);
-  }
-  reader.unknown_name(value->place, fmt::format("{} {} is unknown", label, quoted(*word)), *word, words);
-  return known.front().second;
-}
-
 Housing read_housing(const TomlValue& value, ValueReader& reader) {
   Fields fields(value, "housing", reader);
   constexpr std::string_view k_example = R"(write housing = { width = "6-1/2in", length = "11in" })";
@@ -116,6 +102,56 @@ Housing read_housing(const TomlValue& value, ValueReader& reader) {
   }
   fields.refuse_other_keys();
   return housing;
+}
+
+Driver read_driver(const TomlValue& value, ValueReader& reader) {
+  Fields fields(value, "dimming", reader);
+  Driver driver;
+  driver.least = reader.fraction(fields.find("least"), "least light of the driver", k_share).value_or(0);
+  if (const auto* curve = fields.find("curve")) driver.curve = read_curve(*curve, "curve of the driver", reader);
+  if (const auto* power = fields.find("power")) {
+    constexpr PairWords k_words{.label = "power of the driver",
+                                .at = "level",
+                                .value = "share of the watts",
+                                .example = "write power = [[0, 0.02], [0.1, 0.2], [1, 1]]"};
+    driver.power = read_rising_table(*power, k_words, k_share, k_share, reader);
+    if (!driver.power.empty() && driver.power.back() != TablePoint{1, 1}) {
+      reader.problem(power->place, "power of the driver does not end at full light and full watts",
+                     "write [1, 1] as its last pair");
+    }
+  }
+  fields.refuse_other_keys();
+  return driver;
+}
+
+/// The colour of the light: the same at every level, or warmer the lower it is.
+void read_colour(Fields& fields, CanType& type, ValueReader& reader) {
+  const auto* cct = fields.find("cct");
+  const auto* warm_dim = fields.find("warm_dim");
+  type.cct_k = reader.number(cct, "cct", k_kelvin);
+  if (warm_dim == nullptr) return;
+  constexpr PairWords k_words{.label = "warm_dim",
+                              .at = "level",
+                              .value = "colour temperature",
+                              .example = "write warm_dim = [[0.05, 1800], [1, 3000]]"};
+  type.warm_dim_k = read_rising_table(*warm_dim, k_words, k_share, k_kelvin, reader);
+  if (cct == nullptr) return;
+  reader.problem(cct->place, "the can type has both cct and warm_dim",
+                 "leave out cct: the last pair of warm_dim is the colour at full level");
+}
+
+void read_volt_amperes(Fields& fields, CanType& type, ValueReader& reader) {
+  const auto* va = fields.find("va");
+  const auto* power_factor = fields.find("power_factor");
+  type.va = reader.number(va, "va", k_watts);
+  type.power_factor = reader.fraction(power_factor, "power factor", k_power_factor);
+  if (va != nullptr && power_factor != nullptr) {
+    reader.problem(power_factor->place, "the can type has both va and power_factor",
+                   "leave one of them out: va is watts over power factor");
+  }
+  if (type.va && type.watts && *type.va < *type.watts) {
+    reader.problem(va->place, "va is less than watts", "the volt-amperes of a can are at least its watts");
+  }
 }
 
 CanType read_can_type(const TomlEntry& entry, ValueReader& reader) {
@@ -146,6 +182,9 @@ CanType read_can_type(const TomlEntry& entry, ValueReader& reader) {
   if (const auto* housing = fields.find("housing")) type.housing = read_housing(*housing, reader);
   type.rating = read_word(fields.find("rating"), "rating", k_ratings, reader);
   if (opening != nullptr) type.opening = read_opening(*opening, reader);
+  if (const auto* dimming = fields.find("dimming")) type.dimming = read_driver(*dimming, reader);
+  read_colour(fields, type, reader);
+  read_volt_amperes(fields, type, reader);
   fields.refuse_other_keys();
   return type;
 }

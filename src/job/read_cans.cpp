@@ -29,16 +29,6 @@ void read_aim(const TomlValue& value, Can& can, ValueReader& reader) {
   fields.refuse_other_keys();
 }
 
-void check_type(const TomlValue& value, const Can& can, const std::vector<CanType>& types, ValueReader& reader) {
-  const bool is_known =
-      std::any_of(types.begin(), types.end(), [&](const CanType& type) { return type.name == can.type; });
-  if (is_known || types.empty()) return;
-  std::vector<std::string_view> names(types.size());
-  std::transform(types.begin(), types.end(), names.begin(),
-                 [](const CanType& type) { return std::string_view(type.name); });
-  reader.unknown_name(value.place, fmt::format("there is no can type {}", quoted(can.type)), can.type, names);
-}
-
 /// Reads where the opening is up and down; whether that is known.
 bool read_mounting(Fields& fields, Can& can, ValueReader& reader) {
   const auto* drop = fields.find("drop");
@@ -83,7 +73,7 @@ Can read_can(const TomlValue& value, const Shape* room, const Ceiling* ceiling, 
   const auto* type = fields.require("type", R"(add a line like type = "six_inch", the name of a can type)");
   if (const auto name = reader.text(type, "type")) {
     can.type = *name;
-    check_type(*type, can, job.can_types, reader);
+    if (!job.can_types.empty()) check_known(type->place, "can type", *name, job.can_types, reader);
   }
   const auto* from = fields.require("from", k_from_example);
   bool is_placed = false;
@@ -92,6 +82,9 @@ Can read_can(const TomlValue& value, const Shape* room, const Ceiling* ceiling, 
     is_placed = true;
   }
   can.level = reader.fraction(fields.find("level"), "can level", k_level).value_or(can.level);
+  const auto* circuit = fields.find("circuit");
+  can.circuit = reader.text(circuit, "can circuit");
+  if (can.circuit) check_known(circuit->place, "circuit", *can.circuit, job.circuits, reader);
   const bool is_mounted = read_mounting(fields, can, reader);
   if (is_placed && is_mounted) check_opening(value.place, can, *room, *ceiling, job, reader);
   if (const auto* aim = fields.find("aim")) read_aim(*aim, can, reader);

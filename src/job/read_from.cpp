@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "evenlit/base/names.hpp"
 #include "tables.hpp"
 
@@ -55,6 +57,22 @@ const TomlArray* short_list(const TomlValue& value, std::string_view key, std::s
   if (list == nullptr || list->size() <= most) return list;
   reader.problem(value.place, fmt::format("the job has {} {}", list->size(), noun),
                  fmt::format("a job has at most {} {}", most, noun));
+  return nullptr;
+}
+
+const TomlTable* named_tables(const TomlValue& value, std::string_view key, std::string_view noun, std::size_t most,
+                              ValueReader& reader) {
+  const auto* table = reader.table(&value, key);
+  if (table == nullptr) return nullptr;
+  if (table->entries.size() > most) {
+    reader.problem(value.place, fmt::format("the job has {} {}", table->entries.size(), noun),
+                   fmt::format("a job has at most {} {}", most, noun));
+    return nullptr;
+  }
+  const auto nameless = std::ranges::find(table->entries, std::string_view(), &TomlEntry::key);
+  if (nameless == table->entries.end()) return table;
+  reader.problem(nameless->key_place, fmt::format("a name in [{}] is empty", key),
+                 fmt::format("write [{}.a_name]", key));
   return nullptr;
 }
 

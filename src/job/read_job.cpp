@@ -52,6 +52,13 @@ Job read_tables(const TomlValue& document, ValueReader& reader) {
   }
   if (const auto* value = fields.find("points")) job.points = read_points(*value, checked_room, job.units, reader);
   if (const auto* value = fields.find("wall_areas")) job.wall_areas = read_wall_areas(*value, checked_room, reader);
+  if (const auto* value = fields.find("seats")) job.seats = read_seats(*value, checked_room, job.units, reader);
+  if (const auto* value = fields.find("screens")) job.screens = read_screens(*value, checked_room, job.units, reader);
+  if (const auto* value = fields.find("dimmers")) job.dimmers = read_dimmers(*value, reader);
+  if (const auto* value = fields.find("circuits")) job.circuits = read_circuits(*value, job.dimmers, reader);
+  if (const auto* value = fields.find("moods")) job.moods = read_moods(*value, job, reader);
+  if (const auto* value = fields.find("energy")) job.energy = read_energy(*value, reader);
+  if (const auto* value = fields.find("supply")) job.supply = read_supply(*value, reader);
   if (const auto* value = fields.require(
           "can_types", R"(add a table [can_types.six_inch] with file = "../photometry/six-inch-medium.ies")")) {
     job.can_types = read_can_types(*value, reader);

@@ -9,10 +9,8 @@ namespace {
 
 constexpr std::size_t k_most_points = 1000;
 constexpr Range k_tilt_from_up{{.value = 0, .text = "0"}, {.value = 180, .text = "180"}};
-constexpr Range k_tilt_from_level{{.value = -90, .text = "-90"}, {.value = 90, .text = "90"}};
 constexpr std::string_view k_facing_example =
     R"(write "up", "down", "around", a direction on the plan like 90, or { tilt = 30, toward = 90 })";
-constexpr std::string_view k_looking_example = "write looking = { toward = 90, tilt = -10 }";
 
 Facing read_tilted(const TomlValue& value, ValueReader& reader) {
   Fields fields(value, "facing", reader);
@@ -42,15 +40,6 @@ std::variant<Facing, Around, Looking> read_facing(const TomlValue& value, ValueR
   return Facing{};
 }
 
-Looking read_looking(const TomlValue& value, ValueReader& reader) {
-  Fields fields(value, "looking", reader);
-  Looking looking;
-  looking.toward_deg = reader.number(fields.require("toward", k_looking_example), "looking toward", k_turn).value_or(0);
-  looking.tilt_deg = reader.number(fields.find("tilt"), "looking tilt", k_tilt_from_level).value_or(0);
-  fields.refuse_other_keys();
-  return looking;
-}
-
 NamedPoint read_point(const TomlValue& value, const Shape* room, const std::vector<NamedPoint>& earlier, Units units,
                       ValueReader& reader) {
   Fields fields(value, "a point in [[points]]", reader);
@@ -62,21 +51,8 @@ NamedPoint read_point(const TomlValue& value, const Shape* room, const std::vect
     check_name(*name_value, "point", *name, earlier, reader);
   }
 
-  const auto* from = fields.require("from", k_from_example);
-  std::optional<Eigen::Vector2d> plan;
-  if (from != nullptr && read_from(*from, "point", room, point.from, reader) && room != nullptr) {
-    plan = plan_position(*room, point);
-    check_centre(*from, "point", plan, *room, units, reader);
-  }
-  const auto* height_value = fields.require("height", R"(add a line like height = "4ft": above the floor)");
-  if (const auto height = reader.length_m(height_value, "point height", k_distance)) {
-    point.height_m = *height;
-    if (plan) {
-      const double ceiling_m = ceiling_of(*room).height_m(*plan);
-      check_below_ceiling(height_value->place, "point", *height, ceiling_m, units, reader);
-    }
-  }
-
+  read_spot(fields, "point", R"(add a line like height = "4ft": above the floor)", room, units, point.from,
+            point.height_m, reader);
   const auto* facing = fields.find("facing");
   const auto* looking = fields.find("looking");
   if (facing != nullptr) point.reads = read_facing(*facing, reader);

@@ -18,23 +18,6 @@ constexpr double k_slack_m = 0.001;  // of what a tape and a level find straight
 constexpr std::string_view k_corner_example =
     R"(write how far east and how far north it is, like ["12ft", "3ft 6in"], or how far east, north and up)";
 
-/// The corner's lengths, two or three; empty where one cannot be read.
-std::vector<double> read_corner(const TomlValue& value, ValueReader& reader) {
-  const auto* list = reader.array(&value, "a corner", k_corner_example);
-  if (list == nullptr) return {};
-  if (list->size() != 2 && list->size() != 3) {
-    reader.problem(value.place, fmt::format("a corner of {} lengths, not of 2 or 3", list->size()),
-                   std::string(k_corner_example));
-    return {};
-  }
-  std::vector<double> lengths;
-  for (std::size_t i = 0; i < list->size(); ++i) {
-    const auto length = reader.length_m(&list->at(i), "corner", i < 2 ? k_coordinate : k_distance);
-    if (length) lengths.push_back(*length);
-  }
-  return lengths.size() == list->size() ? lengths : std::vector<double>{};
-}
-
 /// Whether corners enclose a plane, simple area; reports why they do not.
 bool is_plane_area(const PlaneCorners& corners, const Place& place, Units units, ValueReader& reader) {
   const Vector3d area = vector_area(corners);
@@ -70,26 +53,6 @@ bool is_plane_area(const PlaneCorners& corners, const Place& place, Units units,
   return true;
 }
 
-/// What lies beyond a wall or above the ceiling is no place to count light.
-void check_in_room(const PlaneCorners& corners, const Place& place, const Shape& room, Units units,
-                   ValueReader& reader) {
-  double beyond_m = 0;
-  for (const Vector3d& corner : corners) {
-    const Eigen::Vector2d plan = corner.head<2>();
-    if (!is_inside(room.corners_m, plan)) beyond_m = std::max(beyond_m, distance_to_outline(room.corners_m, plan));
-  }
-  if (beyond_m > k_slack_m) {
-    reader.problem(place, fmt::format("the task area reaches {} outside the room", length_text(beyond_m, units)),
-                   "the whole area is inside of the walls");
-  }
-  const Ceiling ceiling = ceiling_of(room);
-  const auto above_ceiling_m = [&](const Vector3d& corner) { return corner.z() - ceiling.height_m(corner.head<2>()); };
-  const Vector3d highest = *std::ranges::max_element(corners, {}, above_ceiling_m);
-  if (above_ceiling_m(highest) > k_slack_m) {
-    check_below_ceiling(place, "task area", highest.z(), ceiling.height_m(highest.head<2>()), units, reader);
-  }
-}
-
 /// Corners without heights lie at `height_m` and are counted from above, whichever way round they run.
 std::optional<PlaneCorners> read_corners(const TomlValue& value, const TomlValue* height_value, double height_m,
                                          Units units, ValueReader& reader) {
@@ -104,7 +67,7 @@ std::optional<PlaneCorners> read_corners(const TomlValue& value, const TomlValue
   PlaneCorners corners;
   std::size_t with_height = 0;
   for (const auto& element : *list) {
-    const auto lengths = read_corner(element, reader);
+    const auto lengths = read_corner_lengths(element, reader);
     if (lengths.empty()) continue;
     corners.emplace_back(lengths[0], lengths[1], lengths.size() == 3 ? lengths[2] : height_m);
     if (lengths.size() == 3) ++with_height;
@@ -161,12 +124,48 @@ TaskArea read_task_area(const TomlValue& value, const Shape* room, const std::ve
     is_whole = centre && is_inside(room->corners_m, *centre);
     area.shape = std::move(rectangle);
   }
-  if (is_whole && room != nullptr) check_in_room(corners_of(*room, area), value.place, *room, units, reader);
+  if (is_whole && room != nullptr)
+    check_in_room(corners_of(*room, area), "task area", value.place, *room, units, reader);
   fields.refuse_other_keys();
   return area;
 }
 
 }  // namespace
+
+std::vector<double> read_corner_lengths(const TomlValue& value, ValueReader& reader) {
+  const auto* list = reader.array(&value, "a corner", k_corner_example);
+  if (list == nullptr) return {};
+  if (list->size() != 2 && list->size() != 3) {
+    reader.problem(value.place, fmt::format("a corner of {} lengths, not of 2 or 3", list->size()),
+                   std::string(k_corner_example));
+    return {};
+  }
+  std::vector<double> lengths;
+  for (std::size_t i = 0; i < list->size(); ++i) {
+    const auto length = reader.length_m(&list->at(i), "corner", i < 2 ? k_coordinate : k_distance);
+    if (length) lengths.push_back(*length);
+  }
+  return lengths.size() == list->size() ? lengths : std::vector<double>{};
+}
+
+void check_in_room(const PlaneCorners& corners, std::string_view noun, const Place& place, const Shape& room,
+                   Units units, ValueReader& reader) {
+  double beyond_m = 0;
+  for (const Vector3d& corner : corners) {
+    const Eigen::Vector2d plan = corner.head<2>();
+    if (!is_inside(room.corners_m, plan)) beyond_m = std::max(beyond_m, distance_to_outline(room.corners_m, plan));
+  }
+  if (beyond_m > k_slack_m) {
+    reader.problem(place, fmt::format("the {} reaches {} outside the room", noun, length_text(beyond_m, units)),
+                   "all of it is inside of the walls");
+  }
+  const Ceiling ceiling = ceiling_of(room);
+  const auto above_ceiling_m = [&](const Vector3d& corner) { return corner.z() - ceiling.height_m(corner.head<2>()); };
+  const Vector3d highest = *std::ranges::max_element(corners, {}, above_ceiling_m);
+  if (above_ceiling_m(highest) > k_slack_m) {
+    check_below_ceiling(place, noun, highest.z(), ceiling.height_m(highest.head<2>()), units, reader);
+  }
+}
 
 std::vector<TaskArea> read_task_areas(const TomlValue& value, const Shape* room, double usual_height_m, Units units,
                                       ValueReader& reader) {

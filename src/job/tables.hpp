@@ -1,9 +1,14 @@
 #pragma once
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <array>
 #include <optional>
 #include <string_view>
+#include <utility>
 
+#include "evenlit/base/names.hpp"
 #include "evenlit/job/job.hpp"
 #include "value_reader.hpp"
 
@@ -20,7 +25,9 @@ inline constexpr Range k_coordinate{{.value = -1000, .text = "-1 km"}, {.value =
 inline constexpr Range k_part_size{{.value = 0, .text = "0", .is_included = false}, {.value = 100, .text = "100 m"}};
 inline constexpr Range k_target{{.value = 0, .text = "0", .is_included = false}, {.value = 1e6, .text = "1000000 lx"}};
 inline constexpr Range k_watts{{.value = 0, .text = "0"}, {.value = 1e5, .text = "100000"}};
+inline constexpr Range k_hours{{.value = 0, .text = "0"}, {.value = 24, .text = "24"}, "write the hours of a day"};
 inline constexpr Range k_money{{.value = 0, .text = "0"}, {.value = 1e7, .text = "10000000"}};
+inline constexpr Range k_share{{.value = 0, .text = "0"}, {.value = 1, .text = "1"}};
 inline constexpr Range k_turn{{.value = -360, .text = "-360"}, {.value = 360, .text = "360"}};
 
 // A surface that sends back all light would never let it settle.
@@ -65,6 +72,31 @@ void check_name(const TomlValue& value, std::string_view noun, std::string_view 
   if (is_taken) report_taken_name(value.place, noun, name, reader);
 }
 
+/// The meaning of a word of which several are known; `known` begins with what an absent value means.
+template <class Meaning, std::size_t count>
+Meaning read_word(const TomlValue* value, std::string_view label,
+                  const std::array<std::pair<std::string_view, Meaning>, count>& known, ValueReader& reader) {
+  const auto word = reader.text(value, label);
+  if (!word) return known.front().second;
+  std::vector<std::string_view> words;
+  for (const auto& [name, meaning] : known) {
+    if (name == *word) return meaning;
+    words.push_back(name);
+  }
+  reader.unknown_name(value->place, fmt::format("{} {} is unknown", label, quoted(*word)), *word, words);
+  return known.front().second;
+}
+
+/// Reports a name that nothing of a list has; `noun` as for `check_name`.
+template <class Named>
+void check_known(const Place& place, std::string_view noun, std::string_view name, const std::vector<Named>& known,
+                 ValueReader& reader) {
+  std::vector<std::string_view> names;
+  for (const Named& one : known) names.push_back(one.name);
+  if (std::ranges::find(names, name) != names.end()) return;
+  reader.unknown_name(place, fmt::format("there is no {} {}", noun, quoted(name)), name, names);
+}
+
 /// The list under `[[key]]`; null, and reported, when it is none or has more than `most` elements.
 const TomlArray* short_list(const TomlValue& value, std::string_view key, std::string_view noun, std::size_t most,
                             ValueReader& reader);
@@ -82,6 +114,40 @@ std::vector<Part> read_each(const TomlValue& value, std::string_view key, std::s
   return parts;
 }
 
+/// The table whose keys are names, `[key.NAME]`; null, and reported, when it is none, has more than `most` keys or an
+/// empty one. `noun` as in "the job has 600 circuits".
+const TomlTable* named_tables(const TomlValue& value, std::string_view key, std::string_view noun, std::size_t most,
+                              ValueReader& reader);
+
+/// Reads each of the tables `[key.NAME]`, in the order of the file.
+///
+/// @param read a table under its name
+template <class Part, class Read>
+std::vector<Part> read_each_named(const TomlValue& value, std::string_view key, std::string_view noun, std::size_t most,
+                                  ValueReader& reader, const Read& read) {
+  std::vector<Part> parts;
+  if (const auto* table = named_tables(value, key, noun, most, reader)) {
+    for (const auto& entry : table->entries) parts.push_back(read(entry.key, entry.value));
+  }
+  return parts;
+}
+
+/// What messages call a table of pairs.
+struct PairWords {
+  std::string_view label;
+  std::string_view at;
+  std::string_view value;
+  std::string_view example;
+};
+
+/// A list of pairs, of which the first numbers rise and the second do not fall; fractions where a range is `k_share`.
+/// Empty when it cannot be read.
+RisingTable read_rising_table(const TomlValue& value, const PairWords& words, const Range& at_range,
+                              const Range& value_range, ValueReader& reader);
+
+/// The name of a law, or pairs of setting and output.
+DimmingCurve read_curve(const TomlValue& value, std::string_view label, ValueReader& reader);
+
 /// Fills in all of a rectangle but its turn from the keys `from`, `width` and `depth`; its centre must be in the room.
 ///
 /// @return whether all could be read
@@ -90,6 +156,28 @@ bool read_rectangle(Fields& fields, std::string_view noun, const Shape* room, Un
 
 /// The list `corners`, each [east, north]; `noun` is what they enclose. Empty when one of them cannot be read.
 std::optional<Polygon> read_corners(const TomlValue& value, std::string_view noun, ValueReader& reader);
+
+/// The lengths of a corner, two or three; empty where one cannot be read.
+std::vector<double> read_corner_lengths(const TomlValue& value, ValueReader& reader);
+
+/// Reports corners beyond a wall or above the ceiling, where there is nothing to see or to count; `noun` as in "the
+/// task area reaches 2 in outside the room".
+void check_in_room(const PlaneCorners& corners, std::string_view noun, const Place& place, const Shape& room,
+                   Units units, ValueReader& reader);
+
+/// A direction of view: `toward` an angle on the plan, `tilt` above level.
+Looking read_looking(const TomlValue& value, ValueReader& reader);
+
+/// Where eyes or a point are: `from` and `height` above the floor, in the room; `noun` as in "point height".
+///
+/// @param height_example what to write where there is no height
+void read_spot(Fields& fields, std::string_view noun, std::string_view height_example, const Shape* room, Units units,
+               Taped (&from)[2], double& height_m, ValueReader& reader);
+
+/// A rectangle on a wall from the keys `wall`, `from`, `width`, `bottom` and `top`; `noun` is the kind of thing that it
+/// is, `name` its own, `place` where it is written.
+void read_wall_rectangle(Fields& fields, const Place& place, std::string_view noun, std::string_view name,
+                         const Shape* room, WallRectangle& rectangle, ValueReader& reader);
 
 /// A rectangle or corners, from the keys `from`, `width`, `depth` and `turn`, or `corners`; `noun` as in "the
 /// keep-out's centre". Corners come back counter-clockwise.
@@ -137,12 +225,35 @@ std::vector<NamedPoint> read_points(const TomlValue& value, const Shape* room, U
 /// [[wall_areas]], in the order of the file.
 std::vector<WallArea> read_wall_areas(const TomlValue& value, const Shape* room, ValueReader& reader);
 
+/// [[seats]], in the order of the file.
+std::vector<Seat> read_seats(const TomlValue& value, const Shape* room, Units units, ValueReader& reader);
+
+/// [[screens]], in the order of the file.
+std::vector<Screen> read_screens(const TomlValue& value, const Shape* room, Units units, ValueReader& reader);
+
+/// [dimmers], in the order of the file.
+std::vector<Dimmer> read_dimmers(const TomlValue& value, ValueReader& reader);
+
+/// [circuits], in the order of the file.
+std::vector<Circuit> read_circuits(const TomlValue& value, const std::vector<Dimmer>& dimmers, ValueReader& reader);
+
+/// [moods], in the order of the file.
+///
+/// @param job whose circuits and task areas have been read
+std::vector<Mood> read_moods(const TomlValue& value, const Job& job, ValueReader& reader);
+
+/// [energy]
+Energy read_energy(const TomlValue& value, ValueReader& reader);
+
+/// [supply]
+Supply read_supply(const TomlValue& value, ValueReader& reader);
+
 /// [can_types], in the order of the file.
 std::vector<CanType> read_can_types(const TomlValue& value, ValueReader& reader);
 
 /// [[cans]], in the order of the file.
 ///
-/// @param job whose can types, obstructions and units have been read
+/// @param job whose can types, circuits, obstructions and units have been read
 std::vector<Can> read_cans(const TomlValue& value, const Shape* room, const Job& job, ValueReader& reader);
 
 }  // namespace evenlit

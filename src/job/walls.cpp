@@ -36,7 +36,7 @@ Polygon wall_outline(const Shape& room, const Ceiling& ceiling, int wall) {
   return below(ceiling, rectangle(0, wall_length_m(room, wall), 0, ceiling.highest_m), foot_of(room, wall));
 }
 
-Polygon outline_on_wall(const Shape& room, const Ceiling& ceiling, const WallArea& area) {
+Polygon outline_on_wall(const Shape& room, const Ceiling& ceiling, const WallRectangle& area) {
   const auto wall = wall_index(room, area.wall);
   const auto from = wall_index(room, area.from.wall);
   if (!wall || !from) return {};
@@ -48,6 +48,19 @@ Polygon outline_on_wall(const Shape& room, const Ceiling& ceiling, const WallAre
   const double top = std::min(area.top_m, ceiling.highest_m);
   if (end <= std::max(start, 0.0) || top <= area.bottom_m) return {};
   return below(ceiling, rectangle(std::max(start, 0.0), end, area.bottom_m, top), foot_of(room, *wall));
+}
+
+PlaneCorners corners_of(const Shape& room, const Ceiling& ceiling, const Screen& screen) {
+  if (const auto* corners = std::get_if<PlaneCorners>(&screen.shape)) return *corners;
+  const auto& rectangle = std::get<WallRectangle>(screen.shape);
+  const Eigen::AlignedBox2d box = bounds_of(outline_on_wall(room, ceiling, rectangle));
+  const int wall = *wall_index(room, rectangle.wall);
+  PlaneCorners corners;
+  for (const Eigen::Vector2d& corner : {box.min(), Eigen::Vector2d(box.max().x(), box.min().y()), box.max(),
+                                        Eigen::Vector2d(box.min().x(), box.max().y())}) {
+    corners.push_back(on_wall(room, wall, corner));
+  }
+  return corners;
 }
 
 Eigen::Vector3d on_wall(const Shape& room, int wall, const Eigen::Vector2d& point) {

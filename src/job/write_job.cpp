@@ -10,35 +10,11 @@
 #include "evenlit/base/light_units.hpp"
 #include "evenlit/base/number.hpp"
 #include "rectangle.hpp"
+#include "toml_text.hpp"
+#include "write_controls.hpp"
 
 namespace evenlit {
 namespace {
-
-/// A TOML basic string.
-std::string string_text(std::string_view text) {
-  std::string quoted = "\"";
-  for (const char c : text) {
-    const auto byte = static_cast<unsigned char>(c);
-    if (c == '"' || c == '\\') {
-      quoted += '\\';
-      quoted += c;
-    } else if (byte < 0x20 || byte == 0x7f) {
-      quoted += fmt::format("\\u{:04x}", byte);
-    } else {
-      quoted += c;
-    }
-  }
-  return quoted + '"';
-}
-
-std::string key_text(std::string_view key) {
-  constexpr std::string_view k_bare = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
-  const bool is_bare = !key.empty() && key.find_first_not_of(k_bare) == std::string_view::npos;
-  return is_bare ? std::string(key) : string_text(key);
-}
-
-/// `key = value` on a line of its own.
-std::string line(std::string_view key, std::string_view value) { return fmt::format("{} = {}\n", key, value); }
 
 /// A slope's rise over run as the trade writes it, or its angle in degrees, whichever is short and exact.
 std::string pitch_text(double rise) {
@@ -68,9 +44,11 @@ class JobWriter {
     for (const auto& area : job_.task_areas) text += task_area(area);
     for (const auto& point : job_.points) text += this->point(point);
     for (const auto& area : job_.wall_areas) text += wall_area(area);
+    for (const auto& seat : job_.seats) text += this->seat(seat);
+    for (const auto& screen : job_.screens) text += this->screen(screen);
     for (const auto& type : job_.can_types) text += can_type(type);
     for (const auto& can : job_.cans) text += this->can(can);
-    return text;
+    return text + controls_text(job_);
   }
 
  private:
@@ -231,11 +209,7 @@ class JobWriter {
       if (rectangle->turn_deg != 0) text += line("turn", shortest_text(rectangle->turn_deg));
       text += line("height", length(rectangle->height_m));
     } else {
-      std::string corners;
-      for (const auto& corner : std::get<PlaneCorners>(area.shape)) {
-        corners += fmt::format("  [{}, {}, {}],\n", length(corner.x()), length(corner.y()), length(corner.z()));
-      }
-      text += line("corners", "[\n" + corners + "]");
+      text += shape(std::get<PlaneCorners>(area.shape));
     }
     if (area.spacing_m) text += line("spacing", length(*area.spacing_m));
     if (area.target_lx) text += illuminance_line("target", *area.target_lx);
@@ -264,11 +238,34 @@ class JobWriter {
            std::visit([](const auto& what) { return reads(what); }, point.reads);
   }
 
+  [[nodiscard]] std::string shape(const WallRectangle& rectangle) const {
+    std::string text =
+        line("wall", string_text(rectangle.wall)) + from(rectangle.from) + line("width", length(rectangle.width_m));
+    if (rectangle.bottom_m != 0) text += line("bottom", length(rectangle.bottom_m));
+    return text + line("top", length(rectangle.top_m));
+  }
+
+  [[nodiscard]] std::string shape(const PlaneCorners& corners) const {
+    std::string text;
+    for (const auto& corner : corners) {
+      text += fmt::format("  [{}, {}, {}],\n", length(corner.x()), length(corner.y()), length(corner.z()));
+    }
+    return line("corners", "[\n" + text + "]");
+  }
+
   [[nodiscard]] std::string wall_area(const WallArea& area) const {
-    std::string text = "\n[[wall_areas]]\n" + line("name", string_text(area.name)) +
-                       line("wall", string_text(area.wall)) + from(area.from) + line("width", length(area.width_m));
-    if (area.bottom_m != 0) text += line("bottom", length(area.bottom_m));
-    return text + line("top", length(area.top_m)) + line("reflectance", shortest_text(area.reflectance));
+    return "\n[[wall_areas]]\n" + line("name", string_text(area.name)) + shape(area) +
+           line("reflectance", shortest_text(area.reflectance));
+  }
+
+  [[nodiscard]] std::string seat(const Seat& seat) const {
+    return "\n[[seats]]\n" + line("name", string_text(seat.name)) + from(seat.from) +
+           line("height", length(seat.height_m)) + reads(seat.looking);
+  }
+
+  [[nodiscard]] std::string screen(const Screen& screen) const {
+    return "\n[[screens]]\n" + line("name", string_text(screen.name)) +
+           std::visit([&](const auto& shape) { return this->shape(shape); }, screen.shape);
   }
 
   [[nodiscard]] std::string opening(const OpeningSize& size) const {
@@ -315,12 +312,18 @@ class JobWriter {
     if (type.housing) text += line("housing", housing(*type.housing));
     if (type.rating != Rating::unknown) text += line("rating", word(k_ratings, type.rating));
     if (type.opening) text += line("opening", opening(*type.opening));
+    if (type.dimming != Driver{}) text += line("dimming", driver_text(type.dimming));
+    if (type.cct_k) text += line("cct", shortest_text(*type.cct_k));
+    if (!type.warm_dim_k.empty()) text += line("warm_dim", table_text(type.warm_dim_k));
+    if (type.va) text += line("va", shortest_text(*type.va));
+    if (type.power_factor) text += line("power_factor", shortest_text(*type.power_factor));
     return text;
   }
 
   [[nodiscard]] std::string can(const Can& can) const {
     std::string text = "\n[[cans]]\n" + line("type", string_text(can.type)) + from(can.from);
     if (can.level != 1) text += line("level", shortest_text(can.level));
+    if (can.circuit) text += line("circuit", string_text(*can.circuit));
     if (can.drop_m) text += line("drop", length(*can.drop_m));
     if (can.height_m) text += line("height", length(*can.height_m));
     if (can.is_square) text += line("aim", string_text("square"));

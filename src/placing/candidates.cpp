@@ -42,17 +42,6 @@ Job with_candidates(const Job& job, const CanPattern& pattern, const std::string
   return all;
 }
 
-/// Rows of averages: the work plane, then the readings' task areas.
-Eigen::MatrixXd averages_of(const Eigen::MatrixXd& light_lx, Eigen::Index points, const Readings& readings) {
-  Eigen::MatrixXd averages(1 + std::ssize(readings.task_areas), light_lx.cols());
-  averages.row(0) = light_lx.topRows(points).colwise().mean();
-  for (Eigen::Index i = 1; i < averages.rows(); ++i) {
-    const Reading& reading = readings.task_areas[static_cast<std::size_t>(i - 1)].average;
-    averages.row(i) = reading.weights.transpose() * light_lx.middleRows(points + reading.first, reading.count());
-  }
-  return averages;
-}
-
 /// What a luminaire draws at its level.
 std::optional<double> watts_of(const Luminaire& luminaire) {
   if (luminaire.level == 0) return 0.0;
@@ -130,7 +119,7 @@ Result<Candidates> candidates(const Job& job, const std::vector<PhotometricFile>
   Eigen::MatrixXd light_lx = (table.direct_lx + table.indirect_lx) * levels_of(scene).asDiagonal();
   const auto others = static_cast<Eigen::Index>(pattern.others.size());
   const Eigen::Index places = light_lx.cols() - others;
-  const Eigen::MatrixXd averages_lx = averages_of(light_lx, result.points, *readings);
+  const Eigen::MatrixXd averages_lx = area_averages_lx(light_lx, result.points, *readings);
   result.light_lx = light_lx.topRightCorner(result.points, places).cast<float>();
   result.base_lx = light_lx.topLeftCorner(result.points, others).rowwise().sum().cast<float>();
   result.averages_lx = averages_lx.rightCols(places);

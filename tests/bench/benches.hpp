@@ -41,6 +41,9 @@ void columns_bench();
 /// The search for layouts: light of all places, layouts looked at.
 void search_bench(const Limits& limits);
 
+/// What follows when a dimmer moves, and the search for levels and for which cans share a dimmer.
+void moods_bench(const Limits& limits);
+
 /// Where the time of one solve goes, and how near the machine's limits it is spent.
 void stage_bench(const Limits& limits);
 

@@ -21,6 +21,7 @@ int main() {
   const bool references_agree = reference_bench(rooms);
   growth_bench();
   search_bench(limits);
+  moods_bench(limits);
   stage_bench(limits);
   command_bench(cost);
   if (photometry_agrees && direct_agrees && references_agree) return 0;

@@ -124,8 +124,8 @@ TEST_CASE("readings: surfaces of a furnished room add up too, an obstruction's f
 TEST_CASE("readings: a wall area that is named like its wall is a surface of its own", "[field][exact]") {
   Job job = job_of_5_by_4();
   job.finishes.walls = 0.5;
-  job.wall_areas = {
-      {.name = "west", .wall = "west", .from = {"south", 1}, .width_m = 1.5, .top_m = 2, .reflectance = 0.1}};
+  const WallRectangle door{.wall = "west", .from = {"south", 1}, .width_m = 1.5, .top_m = 2};
+  job.wall_areas = {{door, "west", 0.1}};
   Readings readings;
   add_surfaces(readings, build_scene(job, {}));
   REQUIRE(readings.surfaces.size() == 7);

@@ -74,7 +74,7 @@ TEST_CASE("walls: their outlines end at the ceiling", "[job][exact]") {
 TEST_CASE("walls: an area is measured from the neighbour that it names, and ends with its wall", "[job][exact]") {
   const Shape room = attic({}, {{"west", 1.5, 0.5}, {"east", 1.5, 0.5}});
   const Ceiling ceiling = ceiling_of(room);
-  WallArea door{.name = "door", .wall = "south", .from = {"west", 1}, .width_m = 2, .top_m = 1.5};
+  WallRectangle door{.wall = "south", .from = {"west", 1}, .width_m = 2, .top_m = 1.5};
   // Seen from inside, west is at the right end of the south wall.
   CHECK(outline_on_wall(room, ceiling, door) == Polygon{{3, 0}, {5, 0}, {5, 1.5}, {3, 1.5}});
   door.from.wall = "east";

@@ -68,6 +68,24 @@ TEST_CASE("hostile job: slopes, wall areas and mountings with flipped bytes are 
   }
 }
 
+TEST_CASE("hostile job: circuits, dimmers and moods cut short or with flipped bytes are answered", "[job][property]") {
+  const auto sound = controls_job();
+  CHECK(read_job(sound, "hostile.toml"));
+  for (std::size_t size = k_sample_job.size(); size <= sound.size(); ++size) {
+    CAPTURE(size);
+    CHECK(is_answered(std::string_view(sound).substr(0, size)));
+  }
+  std::mt19937_64 random(20240508);
+  for (int i = 0; i < 5000; ++i) {
+    std::string text = sound;
+    for (auto flips = 1 + random() % 3; flips > 0; --flips) {
+      text[random() % text.size()] = static_cast<char>(random() % (i % 2 == 0 ? 128 : 256));
+    }
+    INFO(text);
+    CHECK(is_answered(text));
+  }
+}
+
 TEST_CASE("hostile job: the sample with pieces moved about is answered", "[job][property]") {
   std::mt19937_64 random(20240505);
   for (int i = 0; i < 2000; ++i) {
@@ -105,6 +123,10 @@ TEST_CASE("hostile job: very many values are answered", "[job][property]") {
   CHECK(is_answered(repeated("[[task_areas]]\n", k_mebibyte)));
   CHECK(is_answered(repeated("[[points]]\n", k_mebibyte)));
   CHECK(is_answered("[[task_areas]]\ncorners = [" + repeated("[0,0,0],", k_mebibyte - 29) + "]"));
+  CHECK(is_answered("[dimmers.a]\ncurve = [" + repeated("[0,0],", k_mebibyte - 29) + "]"));
+  CHECK(is_answered(repeated("[[moods.a.wish]]\n", k_mebibyte)));
+  CHECK(is_answered("[moods.a]\nequal = [" + repeated("[],", k_mebibyte - 29) + "]"));
+  CHECK(is_answered("[moods.a]\noff = [" + repeated("\"a\",", k_mebibyte - 29) + "]"));
   CHECK(is_answered("room = \"" + repeated("x", k_mebibyte - 9) + "\""));
   CHECK(is_answered("[room]\nwidth = \"" + repeated("1,", k_mebibyte - 17) + "\""));
   CHECK(is_answered("[room]\nwidth = \"" + repeated("1", k_mebibyte - 17) + "\""));

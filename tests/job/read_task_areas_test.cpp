@@ -114,7 +114,7 @@ TEST_CASE("task area mistakes: no part may be outside the room", "[job][exact]")
         "hint: each distance is square to its wall, from the wall into the room\n");
   // 12 ft from the west wall, 7 ft wide, in a room of 18 ft 2 in.
   CHECK(message("name = \"a\"\nfrom = { west = \"12ft\", south = 0 }\nwidth = \"7ft\"\ndepth = \"1ft\"\n") ==
-        "den.toml:58:1: the task area reaches 10\" outside the room\nhint: the whole area is inside of the walls\n");
+        "den.toml:58:1: the task area reaches 10\" outside the room\nhint: all of it is inside of the walls\n");
   CHECK(message(desk_and("height = \"9ft\"\n")) ==
         "den.toml:58:1: the task area's height at 9' 0\" is above the ceiling at 8' 0\"\n"
         "hint: heights are above the floor\n");

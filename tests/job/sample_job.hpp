@@ -149,10 +149,88 @@ diameter = "52in"
 drop = "12in"
 )";
 
+/// What may follow the sample job and its readings.
+inline constexpr std::string_view k_sample_controls = R"([[seats]]
+name = "sofa"
+from = { west = "8ft", south = "4ft" }
+height = "44in"
+looking = { toward = 0, tilt = -5 }
+
+[[screens]]
+name = "television"
+wall = "east"
+from = { south = "5ft" }
+width = "48in"
+bottom = "36in"
+top = "63in"
+
+[[screens]]
+name = "glass table"
+corners = [["1ft", "1ft", "2ft"], ["3ft", "1ft", "2ft"], ["3ft", "2ft", "2ft"], ["1ft", "2ft", "2ft"]]
+
+[dimmers.wall_box]
+curve = [[0, 0], ["50 %", "20 %"], [1, 1]]
+low_end = "1 %"
+high_end = "90 %"
+cut_off = "2 %"
+rated = 150
+rated_va = 200
+ganged = "80 %"
+minimum_load = 10
+
+[circuits.ceiling]
+dimmer = "wall_box"
+
+[circuits.entry]
+switch = true
+
+[moods.television]
+levels = { ceiling = "8 %" }
+hours = 2
+
+[moods.cleaning]
+settings = { ceiling = 1, entry = 1 }
+
+[moods.dinner]
+off = ["entry"]
+equal = [["ceiling", "entry"]]
+
+[[moods.dinner.wish]]
+at_least = "5 fc"
+at_most = "10 fc"
+
+[[moods.dinner.wish]]
+area = "desk"
+ratio = 3
+weight = 2
+
+[[moods.dinner.wish]]
+area = "desk"
+about = "30 fc"
+
+[energy]
+price = 0.17
+hours = 4
+
+[supply]
+breaker = 15
+)";
+
 /// The sample job with the first `old` in it replaced.
 inline std::string sample_with(std::string_view old, std::string_view replacement) {
   std::string text(k_sample_job);
   return text.replace(text.find(old), old.size(), replacement);
+}
+
+/// The sample job with readings and controls, a driver in its first can type, and its first can on a circuit.
+inline std::string controls_job() {
+  std::string text = sample_with("level = \"80 %\"", "level = \"80 %\"\ncircuit = \"ceiling\"");
+  constexpr std::string_view k_watts = "watts = 10.5\n";
+  constexpr std::string_view k_driver =
+      "dimming = { least = \"5 %\", curve = \"square\", power = [[0, 0.02], [0.5, 0.55], [1, 1]] }\n"
+      "warm_dim = [[0.05, 1800], [1, 2700]]\npower_factor = 0.9\n";
+  text.insert(text.find(k_watts), k_driver);
+  return text + std::string(k_sample_readings) + std::string(k_sample_controls);
 }
 
 /// What a person sees for the sample job with the first `old` in it replaced, without the source lines.

@@ -43,7 +43,8 @@ TEST_CASE("scenes: the demo jobs are read, and the photometric files that they n
                                                                           {"metric-kitchen.toml", 4, 0, 4},
                                                                           {"open-kitchen.toml", 4, 7, 9},
                                                                           {"attic-bedroom.toml", 4, 2, 6},
-                                                                          {"keeping-room.toml", 4, 0, 7}}));
+                                                                          {"keeping-room.toml", 4, 0, 7},
+                                                                          {"living-room.toml", 4, 2, 10}}));
   const auto job = scene(name);
   CHECK(job.room.corners_m.size() == corners);
   CHECK(job.obstructions.size() == obstructions);
@@ -123,6 +124,8 @@ TEST_CASE("scenes: the README names every key of the demo jobs' tables", "[job][
       as<std::string>{}, "units", "target", "name", "width", "depth", "corners", "walls", "ceiling", "floor", "wall",
       "height", "spacing", "margin", "parallel_to", "first", "thickness", "file", "beam", "light_loss", "watts", "hole",
       "opening", "type", "from", "level", "aim", "drop", "rotation", "slopes", "pitch", "bottom", "top", "turn",
-      "reflectance", "facing", "looking", "clearance", "housing", "rating", "kind", "lies", "area");
+      "reflectance", "facing", "looking", "clearance", "housing", "rating", "kind", "lies", "area", "circuit", "dimmer",
+      "switch", "curve", "low_end", "cut_off", "rated", "ganged", "minimum_load", "dimming", "least", "power", "cct",
+      "warm_dim", "power_factor", "levels", "settings", "off", "hours", "ratio", "to", "weight", "price", "breaker");
   CHECK_THAT(readme, Catch::Contains("| `" + key + "` |"));
 }

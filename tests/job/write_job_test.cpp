@@ -47,6 +47,14 @@ class RandomJobs {
     for (auto i = below(4); i > 0; --i) job.task_areas.push_back(task_area(job, i));
     for (auto i = below(6); i > 0; --i) job.points.push_back(point(job, i));
     for (auto i = below(4); i > 0; --i) job.wall_areas.push_back(wall_area(job, i));
+    for (auto i = below(4); i > 0; --i) job.seats.push_back(seat(job, i));
+    for (auto i = below(4); i > 0; --i) job.screens.push_back(screen(job, i));
+    for (auto i = below(4); i > 0; --i) job.dimmers.push_back(dimmer(i));
+    for (auto i = below(4); i > 0; --i) job.circuits.push_back(circuit(job, i));
+    for (auto i = below(4); i > 0; --i) job.moods.push_back(mood(job, i));
+    if (flip()) job.energy.price = between(0, 1);
+    if (flip()) job.energy.hours = between(0, 24);
+    if (flip()) job.supply = Supply{between(1, 60), flip() ? 120 : between(100, 240)};
     for (std::size_t i = 0; i <= below(3); ++i) job.can_types.push_back(can_type(i));
     for (std::size_t i = 0; i <= below(6); ++i) job.cans.push_back(can(job));
     return job;
@@ -132,8 +140,122 @@ class RandomJobs {
     if (flip()) type.hole_m = length(0.05, 0.3);
     if (flip()) type.housing = housing();
     type.rating = static_cast<Rating>(below(3));
+    if (flip()) type.dimming = driver();
+    if (flip()) type.cct_k = between(1000, 20000);
+    if (!type.cct_k && flip()) type.warm_dim_k = rising_table(1500, 4000);
+    if (flip()) {
+      type.va = between(100, 200);
+    } else if (flip()) {
+      type.power_factor = 1 - fraction();
+    }
     if (flip()) type.opening = OpeningSize{length(0.05, 0.3), flip() ? 0 : length(0.05, 0.3)};
     return type;
+  }
+
+  /// From 0 to 1, with values between two.
+  RisingTable rising_table(double low, double high) {
+    RisingTable table{{0, low}};
+    for (auto points = below(4); points > 0; --points) {
+      const auto& [at, value] = table.back();
+      table.push_back({between(at, 1), flip() ? value : between(value, high)});
+    }
+    table.push_back({1, high});
+    return table;
+  }
+
+  DimmingCurve curve() {
+    if (flip()) return rising_table(between(0, 0.5), 1);
+    return static_cast<CurveLaw>(below(3));
+  }
+
+  Driver driver() {
+    Driver driver{fraction(), curve(), {}};
+    if (flip()) driver.power = rising_table(between(0, 0.2), 1);
+    return driver;
+  }
+
+  Dimmer dimmer(std::size_t index) {
+    Dimmer dimmer{.name = name(index), .curve = curve()};
+    if (flip()) dimmer.low_end = between(0, 0.4);
+    if (flip()) dimmer.high_end = between(0.5, 1);
+    if (flip()) dimmer.cut_off = fraction();
+    if (flip()) dimmer.rated_w = between(1, 600);
+    if (flip()) dimmer.rated_va = between(1, 600);
+    if (flip()) dimmer.ganged = 1 - fraction();
+    if (flip()) dimmer.minimum_load_w = between(0, 60);
+    return dimmer;
+  }
+
+  Circuit circuit(const Job& job, std::size_t index) {
+    Circuit circuit{.name = name(index)};
+    if (!job.dimmers.empty() && flip()) circuit.dimmer = job.dimmers[below(job.dimmers.size())].name;
+    return circuit;
+  }
+
+  std::map<std::string, double> by_circuit(const Job& job) {
+    std::map<std::string, double> by_circuit;
+    for (const Circuit& circuit : job.circuits) {
+      if (flip()) by_circuit[circuit.name] = circuit.dimmer ? fraction() : static_cast<double>(below(2));
+    }
+    return by_circuit;
+  }
+
+  std::optional<std::string> area(const Job& job) {
+    if (job.task_areas.empty() || flip()) return std::nullopt;
+    return job.task_areas[below(job.task_areas.size())].name;
+  }
+
+  /// At the ends of 1...3000 lx, so that no two wishes disagree.
+  Wish wish(const Job& job) {
+    Wish wish;
+    wish.area = area(job);
+    wish.to = area(job);
+    if (wish.to != wish.area && flip()) {
+      wish.ratio = between(0.01, 100);
+    } else {
+      wish.to.reset();
+      wish.at_most_lx = between(2000, 3000);
+      if (flip()) wish.at_least_lx = between(1, 500);
+    }
+    if (flip()) wish.weight = between(0.1, 10);
+    return wish;
+  }
+
+  Wishes wishes(const Job& job) {
+    Wishes wishes;
+    for (std::size_t i = 0; i <= below(3); ++i) wishes.wishes.push_back(wish(job));
+    for (const Circuit& circuit : job.circuits) {
+      if (flip()) wishes.off.push_back(circuit.name);
+    }
+    if (job.circuits.size() >= 2 && flip()) wishes.equal.push_back({job.circuits[0].name, job.circuits[1].name});
+    return wishes;
+  }
+
+  Mood mood(const Job& job, std::size_t index) {
+    Mood mood{.name = name(index)};
+    const auto kind = below(3);
+    if (kind == 0) mood.asks = CircuitLevels{by_circuit(job)};
+    if (kind == 1) mood.asks = CircuitSettings{by_circuit(job)};
+    if (kind == 2) mood.asks = wishes(job);
+    if (flip()) mood.hours = between(0, 24);
+    return mood;
+  }
+
+  Seat seat(const Job& job, std::size_t index) {
+    Seat seat{.name = name(index)};
+    tape(seat.from, job.room, 1);
+    seat.height_m = length(0, 2);
+    seat.looking = {between(-360, 360), flip() ? 0 : between(-90, 90)};
+    return seat;
+  }
+
+  Screen screen(const Job& job, std::size_t index) {
+    if (flip()) return {name(index), wall_rectangle(job), {}};
+    const Eigen::Vector2d& plan = job.room.corners_m.front();
+    const Eigen::Vector3d corner(plan.x() + length(0, 0.5), plan.y() + length(0, 0.5), length(0, 1));
+    const Eigen::Vector3d u(length(0.1, 0.4), 0, 0);
+    const Eigen::Vector3d v(0, length(0.1, 0.4), length(0.1, 0.4));
+    return {name(index), PlaneCorners{corner, corner + u, corner + u + v, corner + v}, {}};
   }
 
   /// The first and the last wall meet at a right angle; 1 m from both is inside every plan made here.
@@ -291,26 +413,27 @@ class RandomJobs {
     return point;
   }
 
-  WallArea wall_area(const Job& job, std::size_t index) {
+  WallRectangle wall_rectangle(const Job& job) {
     const auto& walls = job.room.wall_names;
     const auto wall = below(walls.size());
     const auto beside = (wall + (flip() ? 1 : walls.size() - 1)) % walls.size();
-    WallArea area;
-    area.name = name(index);
-    area.wall = walls[wall];
-    area.from = {walls[beside], length(0, 0.4)};
-    area.width_m = length(0.1, 2);
-    if (flip()) area.bottom_m = length(0.1, 1);
-    area.top_m = length(1.1, 9);
-    area.reflectance = fraction();
-    return area;
+    WallRectangle rectangle;
+    rectangle.wall = walls[wall];
+    rectangle.from = {walls[beside], length(0, 0.4)};
+    rectangle.width_m = length(0.1, 2);
+    if (flip()) rectangle.bottom_m = length(0.1, 1);
+    rectangle.top_m = length(1.1, 9);
+    return rectangle;
   }
+
+  WallArea wall_area(const Job& job, std::size_t index) { return {wall_rectangle(job), name(index), fraction(), {}}; }
 
   Can can(const Job& job) {
     Can can;
     can.type = job.can_types[below(job.can_types.size())].name;
     tape(can.from, job.room, 1);
     if (flip()) can.level = between(0, 1);
+    if (!job.circuits.empty() && flip()) can.circuit = job.circuits[below(job.circuits.size())].name;
     // Above what stands in the room, which is at most 2 m high.
     const auto mount = below(3);
     if (mount == 1) can.drop_m = length(0, 1);
@@ -464,7 +587,8 @@ TEST_CASE("write job: slopes, wall areas and mountings come back as a person wou
   job->room.slopes = {{"west", 2.4384, 8.0 / 12},
                       {"east", 2.4384, std::tan(30 * (std::numbers::pi / 180))},
                       {"north", 2.4384, 0.123456789}};
-  job->wall_areas.push_back({.name = "door", .wall = "north", .from = {"east", 0.9144}, .width_m = 0.9144, .top_m = 2});
+  const WallRectangle door{.wall = "north", .from = {"east", 0.9144}, .width_m = 0.9144, .top_m = 2};
+  job->wall_areas.push_back({door, "door", 0.5, {}});
   job->cans[0].drop_m = 0.3048;
   job->cans[0].is_square = true;
   job->cans[1].height_m = 1.8288;
@@ -505,4 +629,65 @@ walls = [
   "kitchen",
 ]
 )") != std::string::npos);
+}
+
+TEST_CASE("write job: circuits, dimmers and moods come back as a person would write them", "[job][exact]") {
+  const auto job = read_job(controls_job(), "den.toml");
+  REQUIRE(job);
+  const auto text = write_job(*job);
+  CHECK_THAT(text, Catch::Contains(R"(
+dimming = { least = 0.05, curve = "square", power = [[0, 0.02], [0.5, 0.55], [1, 1]] }
+warm_dim = [[0.05, 1800], [1, 2700]]
+power_factor = 0.9
+)"));
+  CHECK_THAT(text, Catch::Contains("level = 0.8\ncircuit = \"ceiling\"\n"));
+  CHECK_THAT(text, Catch::EndsWith(R"(
+[dimmers.wall_box]
+curve = [[0, 0], [0.5, 0.2], [1, 1]]
+low_end = 0.01
+high_end = 0.9
+cut_off = 0.02
+rated = 150
+rated_va = 200
+ganged = 0.8
+minimum_load = 10
+
+[circuits.ceiling]
+dimmer = "wall_box"
+
+[circuits.entry]
+switch = true
+
+[moods.television]
+hours = 2
+levels = { ceiling = 0.08 }
+
+[moods.cleaning]
+settings = { ceiling = 1, entry = 1 }
+
+[moods.dinner]
+off = ["entry"]
+equal = [["ceiling", "entry"]]
+
+[[moods.dinner.wish]]
+at_least = "5 fc"
+at_most = "10 fc"
+
+[[moods.dinner.wish]]
+area = "desk"
+ratio = 3
+weight = 2
+
+[[moods.dinner.wish]]
+area = "desk"
+about = "30 fc"
+
+[energy]
+price = 0.17
+hours = 4
+
+[supply]
+breaker = 15
+volts = 120
+)"));
 }

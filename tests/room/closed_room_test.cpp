@@ -141,7 +141,9 @@ class RandomRooms {
   WallArea area(const Job& job, int index) {
     const int wall = below(static_cast<int>(job.room.wall_names.size()));
     const auto [left, right] = neighbours_of(job.room, wall);
-    WallArea area{.name = std::to_string(index), .wall = job.room.wall_names[wall]};
+    WallArea area;
+    area.name = std::to_string(index);
+    area.wall = job.room.wall_names[wall];
     area.from = {job.room.wall_names[flip() ? left : right], measure(0, 2)};
     area.width_m = measure(0.5, 3);
     area.bottom_m = flip() ? 0 : measure(0, 1.5);

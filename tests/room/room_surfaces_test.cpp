@@ -85,10 +85,10 @@ TEST_CASE("a plane over two wings of a room has a piece in each", "[room][exact]
 TEST_CASE("a wall area is taken off its wall, and a later one off an earlier one", "[room][exact]") {
   Job job = attic(2.5, {});
   job.finishes.wall["south"] = 0.6;
-  job.wall_areas = {
-      {.name = "paint", .wall = "south", .from = {"west", 1}, .width_m = 3, .top_m = 2, .reflectance = 0.3},
-      {.name = "door", .wall = "south", .from = {"east", 1.5}, .width_m = 1, .top_m = 3, .reflectance = 0.7},
-      {.name = "vent", .wall = "south", .from = {"west", 2}, .width_m = 0.5, .bottom_m = 1, .top_m = 1.5}};
+  const WallRectangle paint{.wall = "south", .from = {"west", 1}, .width_m = 3, .top_m = 2};
+  const WallRectangle door{.wall = "south", .from = {"east", 1.5}, .width_m = 1, .top_m = 3};
+  const WallRectangle vent{.wall = "south", .from = {"west", 2}, .width_m = 0.5, .bottom_m = 1, .top_m = 1.5};
+  job.wall_areas = {{paint, "paint", 0.3}, {door, "door", 0.7}, {vent, "vent"}};
   const auto surfaces = surfaces_of(job);
   // From the west corner: paint 1...4 m, door 3.5...4.5 m up to the ceiling, vent 2...2.5 m within the paint.
   CHECK(free_m2(named(surfaces, "door")) == Approx(2.5).epsilon(1e-7));
@@ -103,7 +103,7 @@ TEST_CASE("a wall area is taken off its wall, and a later one off an earlier one
 TEST_CASE("a wall area under another has nothing left, and the wall neither", "[room][exact]") {
   Job job = attic(2.5, {});
   for (const char* name : {"first", "second"}) {
-    job.wall_areas.push_back({.name = name, .wall = "east", .from = {"south", 0}, .width_m = 4, .top_m = 2.5});
+    job.wall_areas.push_back({{.wall = "east", .from = {"south", 0}, .width_m = 4, .top_m = 2.5}, name});
   }
   const auto surfaces = surfaces_of(job);
   CHECK(named(surfaces, "first").free_m.empty());
@@ -113,7 +113,7 @@ TEST_CASE("a wall area under another has nothing left, and the wall neither", "[
 
 TEST_CASE("what stands against a wall covers the area on it", "[room][exact]") {
   Job job = attic(2.5, {});
-  job.wall_areas = {{.name = "backsplash", .wall = "south", .from = {"west", 0}, .width_m = 2, .top_m = 1.5}};
+  job.wall_areas = {{{.wall = "south", .from = {"west", 0}, .width_m = 2, .top_m = 1.5}, "backsplash"}};
   Obstruction counter;
   counter.name = "counter";
   counter.width_m = 3;

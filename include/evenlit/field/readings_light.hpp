@@ -52,6 +52,12 @@ void add_surfaces(Readings& readings, const Scene& scene);
 /// The receivers of a grid, then those of readings: the rows of a response table for both.
 std::vector<Receiver> receivers_of(const Grid& grid, const Readings& readings);
 
+/// Averages of the grid, in the first row, and of each task area of readings.
+///
+/// @param light_lx of `receivers_of`, in rows, of whatever there is a column for
+/// @param points   of the grid
+Eigen::MatrixXd area_averages_lx(const Eigen::MatrixXd& light_lx, Eigen::Index points, const Readings& readings);
+
 /// Work plane and readings from one response table, of `receivers_of`.
 RoomLight room_light(const Scene& scene, const Grid& grid, std::optional<double> target_lx, Readings readings,
                      const Response& response);

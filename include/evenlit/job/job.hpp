@@ -10,15 +10,11 @@
 #include "evenlit/base/length.hpp"
 #include "evenlit/base/polygon.hpp"
 #include "evenlit/base/result.hpp"
+#include "evenlit/job/controls.hpp"
+#include "evenlit/job/origin.hpp"
 #include "evenlit/photometry/synthetic.hpp"
 
 namespace evenlit {
-
-/// Where a part of the job was written. Not part of the part's value: any two compare equal.
-struct Origin {
-  Place place;
-  friend bool operator==(const Origin&, const Origin&) { return true; }
-};
 
 /// A plane of the ceiling that stands at a height over the line of a wall and rises from there into the room.
 struct Slope {
@@ -98,6 +94,11 @@ struct CanType {
   std::optional<Housing> housing;
   Rating rating = Rating::unknown;
   std::optional<OpeningSize> opening;
+  Driver dimming;
+  std::optional<double> cct_k;         ///< correlated colour temperature at every level
+  RisingTable warm_dim_k;              ///< instead of it: level to colour temperature
+  std::optional<double> va;            ///< at full level
+  std::optional<double> power_factor;  ///< (0...1], instead of `va`: watts over volt-amperes at full level
   Origin origin;
 
   friend bool operator==(const CanType&, const CanType&) = default;
@@ -114,13 +115,14 @@ struct Taped {
 struct Can {
   std::string type;
   Taped from[2];
-  std::optional<double> drop_m;    ///< of the opening below the ceiling
-  std::optional<double> height_m;  ///< of the opening above the floor; with neither it is flush with the ceiling
-  bool is_square = false;          ///< aimed square to the ceiling's plane above it; then tilt and toward are 0
-  double tilt_deg = 0;             ///< of the aim from straight down
-  double toward_deg = 0;           ///< plan direction of the tilt: 0 along +x (east), 90 along +y (north)
-  double rotation_deg = 0;         ///< of the can about its aim, counter-clockwise seen from above
-  double level = 1;                ///< dimmer, fraction of full light output
+  std::optional<double> drop_m;        ///< of the opening below the ceiling
+  std::optional<double> height_m;      ///< of the opening above the floor; with neither it is flush with the ceiling
+  bool is_square = false;              ///< aimed square to the ceiling's plane above it; then tilt and toward are 0
+  double tilt_deg = 0;                 ///< of the aim from straight down
+  double toward_deg = 0;               ///< plan direction of the tilt: 0 along +x (east), 90 along +y (north)
+  double rotation_deg = 0;             ///< of the can about its aim, counter-clockwise seen from above
+  double level = 1;                    ///< dimmer, fraction of full light output
+  std::optional<std::string> circuit;  ///< whose level takes the place of `level` in a mood
   Origin origin;
 
   friend bool operator==(const Can&, const Can&) = default;
@@ -263,15 +265,41 @@ struct NamedPoint {
   friend bool operator==(const NamedPoint&, const NamedPoint&) = default;
 };
 
-/// A rectangle on a wall with a reflectance of its own: a door, a window, a backsplash. What of it is beyond the wall's
-/// outline does not count; a later one lies over an earlier one.
-struct WallArea {
+/// Eyes that look somewhere: those of a person in a chair or on a sofa.
+struct Seat {
   std::string name;
+  Taped from[2];
+  double height_m = 0;  ///< of the eyes above the floor
+  Looking looking;
+  Origin origin;
+
+  friend bool operator==(const Seat&, const Seat&) = default;
+};
+
+/// A rectangle on a wall. What of it is beyond the wall's outline does not count.
+struct WallRectangle {
   std::string wall;
   Taped from;           ///< the neighbouring wall, and how far the near edge is along `wall` from their corner
   double width_m = 0;   ///< along the wall
   double bottom_m = 0;  ///< height above the floor
   double top_m = 0;     ///< height above the floor
+
+  friend bool operator==(const WallRectangle&, const WallRectangle&) = default;
+};
+
+/// A rectangle that mirrors: a television, a picture behind glass, a window at night. It changes no light.
+struct Screen {
+  std::string name;
+  std::variant<WallRectangle, PlaneCorners> shape;  ///< corners: four of a rectangle, seen from the side that mirrors
+  Origin origin;
+
+  friend bool operator==(const Screen&, const Screen&) = default;
+};
+
+/// A rectangle on a wall with a reflectance of its own: a door, a window, a backsplash. A later one lies over an
+/// earlier one.
+struct WallArea : WallRectangle {
+  std::string name;
   double reflectance = 0.5;
   Origin origin;
 
@@ -307,8 +335,15 @@ struct Job {
   std::vector<TaskArea> task_areas;       ///< names differ
   std::vector<NamedPoint> points;         ///< names differ
   std::vector<WallArea> wall_areas;       ///< names differ
+  std::vector<Seat> seats;                ///< names differ
+  std::vector<Screen> screens;            ///< names differ
+  std::vector<Dimmer> dimmers;            ///< names differ
+  std::vector<Circuit> circuits;          ///< names differ
   std::vector<CanType> can_types;
   std::vector<Can> cans;
+  std::vector<Mood> moods;  ///< names differ
+  Energy energy;
+  std::optional<Supply> supply;
 
   friend bool operator==(const Job&, const Job&) = default;
 };

@@ -13,9 +13,13 @@ double wall_length_m(const Shape& room, int wall);
 /// The wall's outline up to the ceiling: convex, counter-clockwise.
 Polygon wall_outline(const Shape& room, const Ceiling& ceiling, int wall);
 
-/// The part of a wall area that is on its wall: convex, counter-clockwise; no corners where there is none, or where
+/// The part of a rectangle that is on its wall: convex, counter-clockwise; no corners where there is none, or where
 /// `from` names no neighbour of the wall.
-Polygon outline_on_wall(const Shape& room, const Ceiling& ceiling, const WallArea& area);
+Polygon outline_on_wall(const Shape& room, const Ceiling& ceiling, const WallRectangle& area);
+
+/// The corners of a screen, counter-clockwise seen from the side that mirrors, from the lower left. What a slope cuts
+/// off of one on a wall counts as if it were there.
+PlaneCorners corners_of(const Shape& room, const Ceiling& ceiling, const Screen& screen);
 
 /// A point of the wall in the room.
 Eigen::Vector3d on_wall(const Shape& room, int wall, const Eigen::Vector2d& point);
