@@ -23,8 +23,7 @@ constexpr std::array k_commands = {
     Command{"light", "the light on a room's work plane: table, map, grid", evenlit::light_command},
     Command{"holes", "whether the holes clear joists, vents and fans, and where they would", evenlit::holes_command},
     Command{"compare", "usual layouts of more or fewer cans side by side", evenlit::compare_command},
-    Command{"search", "the best layouts of all that fit, and which is the cheapest that will do",
-            evenlit::search_command},
+    Command{"search", "the best layouts of all that fit, and the cheapest that will do", evenlit::search_command},
     Command{"moods", "dimmer settings, light, power and comfort in each mood", evenlit::moods_command},
     Command{"photometry", "what a photometric file says: figures, diagrams, other formats",
             evenlit::photometry_command},
@@ -44,8 +43,9 @@ std::string overview() {
   }
   text +=
       "\n"
-      "evenlit COMMAND --help teaches a command with examples; evenlit --version tells the version.\n"
-      "A result is a calculation. Licensed practice, the fixture's instructions and the local code come first.\n";
+      "evenlit COMMAND --help teaches a command with examples;\n"
+      "evenlit --version tells the version. A result is a calculation: licensed\n"
+      "practice, the fixture's instructions and the local code come first.\n";
   return text;
 }
 

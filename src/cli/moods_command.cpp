@@ -18,9 +18,9 @@ Circuits, dimmers, moods, seats and screens of a job file: scenes/README.md.
 
 Examples:
   evenlit moods scenes/living-room.toml
-      Where each dimmer is set in each mood and how bright that is to a meter and
-      to the eye; light on tables and walls, power, colour, glare, reflections;
-      wishes solved into levels, and which of them cannot be met.
+      Where each dimmer is set in each mood and how bright that is to a meter
+      and to the eye; light on tables and walls, power, colour, glare,
+      reflections; wishes solved into levels, and which of them cannot be met.
   evenlit moods scenes/living-room.toml --dimmers 3
       Also which cans to put on three dimmers for these moods.
   evenlit moods scenes/living-room.toml --sheet moods.png

@@ -10,9 +10,10 @@ namespace {
 
 using Eigen::Vector2d;
 
-/// The can with its place forgotten.
+/// The can with its place and its circuit forgotten.
 Can without_place(Can can) {
   for (Taped& taped : can.from) taped = {};
+  can.circuit.reset();
   return can;
 }
 

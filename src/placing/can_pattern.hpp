@@ -13,7 +13,8 @@ struct CanPattern {
   std::vector<int> others;  ///< the rest of them
 };
 
-/// Of the cans that are flush with the ceiling the largest group that differ in nothing but place. If all of the job's
+/// Of the cans that are flush with the ceiling the largest group that differ in nothing but place and circuit; what is
+/// laid out is on none. If all of the job's
 /// hang or stand lower: a can of its first type, aimed straight down, and no can of the job.
 CanPattern pattern_of(const Job& job);
 

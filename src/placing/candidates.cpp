@@ -8,6 +8,7 @@
 #include "evenlit/field/readings_light.hpp"
 #include "evenlit/job/mounting.hpp"
 #include "evenlit/placing/hole_check.hpp"
+#include "evenlit/placing/moved_layout.hpp"
 #include "evenlit/placing/wanted.hpp"
 
 namespace evenlit {
@@ -84,19 +85,26 @@ Raster raster_of(const Job& job, const std::string& type_name) {
   }
   const Ceiling ceiling = ceiling_of(job.room);
   const double from_walls_m = least_from_walls_m(job, box.sizes());
-  const auto fits = [&](const Vector2d& place) {
+  const auto fits = [&](const Vector2d& place, double play_m) {
     const Eigen::Vector3d opening(place.x(), place.y(), ceiling.height_m(place));
+    if (map && play_m > 0 && map->clearance_m(place) < play_m - k_touch_m) return false;
     return distance_to_outline(job.room.corners_m, place) >= from_walls_m - k_touch_m && (!map || map->fits(place)) &&
            obstruction_around(job.obstructions, job.room, ceiling, opening) == nullptr;
   };
-  raster.place_of.assign(static_cast<std::size_t>(raster.columns) * raster.rows, Raster::k_outside);
-  parallel_for(raster.rows, [&](int row) {
-    for (int column = 0; column < raster.columns; ++column) {
-      const Vector2d place = raster.place_m(column, row);
-      if (!is_inside(job.room.corners_m, place)) continue;
-      raster.place_of[static_cast<std::size_t>(row) * raster.columns + column] = fits(place) ? 0 : Raster::k_taken;
-    }
-  });
+  const auto find_places = [&](double play_m) {
+    raster.place_of.assign(static_cast<std::size_t>(raster.columns) * raster.rows, Raster::k_outside);
+    parallel_for(raster.rows, [&](int row) {
+      for (int column = 0; column < raster.columns; ++column) {
+        const Vector2d place = raster.place_m(column, row);
+        if (!is_inside(job.room.corners_m, place)) continue;
+        raster.place_of[static_cast<std::size_t>(row) * raster.columns + column] =
+            fits(place, play_m) ? 0 : Raster::k_taken;
+      }
+    });
+  };
+  find_places(k_play_m);
+  // Where every bay is too narrow for play, what just fits.
+  if (std::ranges::find(raster.place_of, 0) == raster.place_of.end()) find_places(0);
   for (std::size_t cell = 0; cell < raster.place_of.size(); ++cell) {
     if (raster.place_of[cell] != 0) continue;
     raster.place_of[cell] = static_cast<int>(raster.places_m.size());

@@ -85,6 +85,11 @@ DoubtedLight with_dead_can(const Job& job, const Grid& grid, const LitRoom& room
                            const Cans& cans) {
   if (cans.empty()) return doubted(Doubt::dead_can, job, room.figures(grid, row, cans));
   std::optional<DoubtedLight> worst;
+  std::optional<Estimate> least_average_lx;
+  std::optional<Estimate> least_minimum_lx;
+  const auto keep_less = [](std::optional<Estimate>& least, const Estimate& light) {
+    if (!least || light.value < least->value) least = light;
+  };
   const auto badness = [](const DoubtedLight& light) {
     return std::pair(shortfall(light.wants), -light.minimum_lx.value);
   };
@@ -92,8 +97,12 @@ DoubtedLight with_dead_can(const Job& job, const Grid& grid, const LitRoom& room
     Cans alive = cans;
     alive.erase(alive.begin() + static_cast<std::ptrdiff_t>(dead));
     DoubtedLight light = doubted(Doubt::dead_can, job, room.figures(grid, row, alive));
+    keep_less(least_average_lx, light.average_lx);
+    keep_less(least_minimum_lx, light.minimum_lx);
     if (!worst || badness(light) > badness(*worst)) worst = std::move(light);
   }
+  worst->average_lx = *least_average_lx;
+  worst->minimum_lx = *least_minimum_lx;
   return *worst;
 }
 

@@ -127,6 +127,7 @@ Result<SearchResult> search(const Job& job, const std::vector<PhotometricFile>& 
   for (const Finalist& finalist : found) layouts.push_back(finalist.layout);
   const auto comparison = compared(job, photometry, grid, layouts, place, false, part_of(progress, 0.9, 1));
   if (!comparison) return tl::unexpected(comparison.error());
+  result.others = comparison->others;
   std::size_t next = 0;
   for (const ComparedLayout& row : comparison->rows) {
     if (!row.moves.empty()) continue;

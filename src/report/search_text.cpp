@@ -32,7 +32,7 @@ std::string short_cell(const ComparedLayout& figures) {
       case Want::Kind::minimum:
         return "min";
       case Want::Kind::uniformity:
-        return "min/avg";
+        return "even";
       case Want::Kind::watts:
         return "watts";
       case Want::Kind::cost:
@@ -40,7 +40,7 @@ std::string short_cell(const ComparedLayout& figures) {
       case Want::Kind::task_area:
         break;
     }
-    return shortened(printable(worst.task_area), 8);
+    return shortened(printable(worst.task_area), 6);
   }();
   const double part = worst.shortfall();
   return fmt::format("{} {}", name, part < 0.01 ? "<1 %" : percent_text(part));
@@ -59,20 +59,27 @@ bool has_several_types(const SearchResult& result) {
 
 std::string layouts_table(const Job& job, const SearchResult& result) {
   const bool with_types = has_several_types(result);
+  const int name_width = with_types ? 15 : 18;
+  // Where there are several types, theirs take the place of the watts.
   const auto type_cell = [&](const std::string& type) {
-    return with_types ? fmt::format(" {:<12}", shortened(printable(type), 12)) : std::string{};
+    return with_types ? fmt::format(" {:<9}", shortened(printable(type), 9)) : std::string{};
   };
-  std::string text = fmt::format("\n   #   {:<18}{} {:>4} {:>6} {:>6} {:>7} {:>5} {:>7}  {}\n", "Layout",
-                                 type_cell("Type"), "Cans", "Avg", "Min", "Min/avg", "Watts", "Cost", "Short of");
+  const auto watts_cell = [&](const std::string& watts) {
+    return with_types ? std::string{} : fmt::format(" {:>5}", watts);
+  };
+  std::string text =
+      fmt::format("\n   #   {:<{}}{} {:>4} {:>6} {:>6} {:>7}{} {:>7}  {}\n", "Layout", name_width, type_cell("Type"),
+                  "Cans", "Avg", "Min", "Min/avg", watts_cell("Watts"), "Cost", "Short of");
   for (std::size_t i = 0; i < result.layouts.size(); ++i) {
     const auto& [kind, figures, bound_lx, is_choice] = result.layouts[i];
     const Statistics& s = figures.statistics;
-    text += fmt::format("  {:>2} {} {:<18}{} {:>4} {:>6} {:>6} {:>7} {:>5} {:>7}  {}\n", i + 1, mark_of(result, i),
-                        figures.layout.name, type_cell(figures.layout.type), figures.count(),
-                        light_cell(s.average_lx, figures.average_error_lx, job.units),
-                        light_cell(s.minimum_lx, figures.minimum_error_lx, job.units),
-                        fixed_text(s.uniformity_min_avg, 2), figures.watts ? rounded_text(*figures.watts) : k_none,
-                        figures.cost ? money_text(*figures.cost, job.currency) : k_none, short_cell(figures));
+    text +=
+        fmt::format("  {:>2} {} {:<{}}{} {:>4} {:>6} {:>6} {:>7}{} {:>7}  {}\n", i + 1, mark_of(result, i),
+                    shortened(figures.layout.name, name_width), name_width, type_cell(figures.layout.type),
+                    figures.count(), light_cell(s.average_lx, figures.average_error_lx, job.units),
+                    light_cell(s.minimum_lx, figures.minimum_error_lx, job.units), fixed_text(s.uniformity_min_avg, 2),
+                    watts_cell(figures.watts ? rounded_text(*figures.watts) : k_none),
+                    figures.cost ? money_text(*figures.cost, job.currency) : k_none, short_cell(figures));
   }
   return text + paragraph(fmt::format(
                     "Avg, Min: {} on the work plane. * the cheapest in rows that gives all that is wanted. + worth "
@@ -187,6 +194,12 @@ std::string method_section(const Job& job, const SearchResult& result) {
                             "on them, {}.",
                             result.places, length_text(result.step_m, job.units), result.looked_at,
                             result.is_whole ? "which are all there are" : "then it was stopped: there are more"));
+  if (result.others > 0) {
+    text +=
+        paragraph(fmt::format("Only cans like most of the job's are laid out and counted; {} more of the job {} in "
+                              "every layout and in its light, watts and cost.",
+                              result.others, result.others == 1 ? "stays" : "stay"));
+  }
   if (!is_ceiling_known(job)) {
     text += paragraph("The job says nothing of joists: holes clear walls, boxes and other cans only.");
   }

@@ -45,7 +45,8 @@ TEST_CASE("raster: its places are those where a can fits, off the walls as the j
     for (int column = 0; column < raster.columns; ++column) {
       const Eigen::Vector2d place = raster.place_m(column, row);
       const bool is_off_walls = distance_to_outline(job.room.corners_m, place) >= from_walls_in * k_inch - 1e-6;
-      const bool may_be = is_off_walls && mapped.map.fits(place);
+      const bool may_be =
+          is_off_walls && mapped.map.fits(place) && mapped.map.clearance_m(place) >= 0.25 * k_inch - 1e-6;
       CHECK((raster.at(column, row) >= 0) == may_be);
       if (may_be) CHECK(raster.places_m[static_cast<std::size_t>(raster.at(column, row))] == place);
       places += may_be ? 1 : 0;
@@ -53,6 +54,15 @@ TEST_CASE("raster: its places are those where a can fits, off the walls as the j
   }
   CHECK(places == std::ssize(raster.places_m));
   CHECK(places > 0);
+}
+
+TEST_CASE("raster: where every bay is too narrow for play it has what just fits", "[placing][exact]") {
+  // A hole of 14-1/2 in in bays of that width.
+  Job job = job_from(bay_job("rating = \"IC\"", can_at(16, 80)));
+  job.can_types.front().hole_m = 14.5 * k_inch;
+  job.wanted.from_walls_m = 0;
+  const Raster raster = raster_of(job, "six");
+  CHECK_FALSE(raster.places_m.empty());
 }
 
 TEST_CASE("raster: in a large room its step is doubled until the places are few", "[placing][exact]") {

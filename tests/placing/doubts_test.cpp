@@ -111,7 +111,7 @@ TEST_CASE("doubts: darker finishes and aged lamps are the light of a job that sa
   }
 }
 
-TEST_CASE("doubts: the dead can is the one whose light is missed most", "[placing][property]") {
+TEST_CASE("doubts: the dead can is for each figure the one whose light is missed most", "[placing][property]") {
   const Job job = job_of({});
   const std::vector<ComparedLayout> rows = rows_of(job, {some_layouts(job)[0]});
   const std::vector<LayoutDoubts> found = doubts_of(job, rows);
@@ -119,7 +119,8 @@ TEST_CASE("doubts: the dead can is the one whose light is missed most", "[placin
     INFO(rows[i].layout.name);
     const DoubtedLight& dead = in_case(found[i], Doubt::dead_can);
     double largest_shortfall = 0;
-    bool is_one_of_them = false;
+    Estimate least_average_lx{1e9, 0};
+    Estimate least_minimum_lx{1e9, 0};
     for (std::size_t can = 0; can < rows[i].cans.size(); ++can) {
       Job without = job;
       without.cans = rows[i].cans;
@@ -133,12 +134,11 @@ TEST_CASE("doubts: the dead can is the one whose light is missed most", "[placin
           job,
           {.average_lx = average_lx, .minimum_lx = minimum_lx, .task_areas_lx = {read.task_areas.at(0).average_lx}});
       largest_shortfall = std::max(largest_shortfall, shortfall(wants));
-      is_one_of_them =
-          is_one_of_them ||
-          (std::abs(average_lx.value - dead.average_lx.value) <= average_lx.error + dead.average_lx.error &&
-           std::abs(minimum_lx.value - dead.minimum_lx.value) <= minimum_lx.error + dead.minimum_lx.error);
+      if (average_lx.value < least_average_lx.value) least_average_lx = average_lx;
+      if (minimum_lx.value < least_minimum_lx.value) least_minimum_lx = minimum_lx;
     }
-    CHECK(is_one_of_them);
+    CHECK(std::abs(least_average_lx.value - dead.average_lx.value) <= least_average_lx.error + dead.average_lx.error);
+    CHECK(std::abs(least_minimum_lx.value - dead.minimum_lx.value) <= least_minimum_lx.error + dead.minimum_lx.error);
     CHECK(largest_shortfall > 0);
     // Shortfalls are parts of what is wanted: two light errors of half a percent, twice as much of the ratio.
     CHECK(shortfall(dead.wants) == Approx(largest_shortfall).margin(0.02));

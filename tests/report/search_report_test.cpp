@@ -93,7 +93,7 @@ TEST_CASE("the report of a search: types have a column where there are several",
   CHECK(search_text(sample_job(Units::metric), result, {}).find("Type") == std::string::npos);
   result.layouts[1].figures.layout.type = "a very long name of a can";
   const std::string text = search_text(sample_job(Units::metric), result, {});
-  CHECK(line_with(text, "row of 2").find("a very long…") != std::string::npos);
+  CHECK(line_with(text, "row of 2").find("a very l…") != std::string::npos);
 }
 
 TEST_CASE("what is wanted, and money, in words", "[report][exact]") {

@@ -17,9 +17,9 @@ namespace evenlit {
 
 /// Places of a raster over the plan's bounding rectangle in its own directions (`frame_of`) in which both middle lines
 /// lie, and in which of them a can of
-/// one type fits, by itself, as the framing and all that stays where it is allow, and as far from the walls as the job
-/// wants: 24 in where it does not say, or a quarter of the plan's shorter side if that is less (common practice, no
-/// source).
+/// one type fits, by itself, with `k_play_m` to spare where there is any such place, as the framing and all that stays
+/// where it is allow, and as far from the walls as the job wants: 24 in where it does not say, or a quarter of the
+/// plan's shorter side if that is less (common practice, no source).
 struct Raster {
   static constexpr int k_outside = -1;  ///< of the plan
   static constexpr int k_taken = -2;    ///< in the plan, but no can fits there

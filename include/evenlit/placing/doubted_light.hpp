@@ -12,7 +12,7 @@ enum class Doubt {
   dark_finishes,   ///< every surface reflects `k_darker` less
   aged_lamps,      ///< the lamps give `k_aged` of the job's light
   cans_off_place,  ///< every can that is laid out is up to `k_off_place_m` off its place
-  dead_can,        ///< one can is dark: the one whose light is missed most
+  dead_can,        ///< one can is dark: for each figure the one whose light is missed most
   dark_and_aged    ///< finishes and lamps together
 };
 

@@ -31,6 +31,7 @@ struct SearchResult {
   std::vector<SearchedLayout> layouts;  ///< the job's own first; then by type, count and kind
   std::optional<std::size_t> cheapest;  ///< of those not `free` that give all that is wanted and fit; of equal ones the
                                         ///< one with the brightest darkest point
+  int others = 0;                       ///< `Comparison::others`
   bool are_prices_known = false;        ///< of all cans of all layouts
   double step_m = 0;                    ///< of the raster
   int places = 0;                       ///< that fit, of all types
