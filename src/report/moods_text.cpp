@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "comparison_words.hpp"
 #include "evenlit/base/figures.hpp"
-#include "evenlit/base/light_units.hpp"
 #include "evenlit/base/number.hpp"
 #include "evenlit/moods/circuits.hpp"
 #include "evenlit/moods/dimming.hpp"
@@ -47,11 +47,6 @@ class MoodTables {
   const RoomMoods& moods_;
 };
 
-std::string light_cell(const Estimate& light_lx, Units units) {
-  const double unit_lx = units == Units::imperial ? k_lux_per_footcandle : 1;
-  return rounded_text(light_lx.value / unit_lx, light_lx.error / unit_lx);
-}
-
 /// Whole percent, but what is on is not told to be off.
 std::string share_cell(double share) {
   if (share <= 0) return "off";
@@ -75,7 +70,7 @@ std::string circuits_rows(const Job& job, const MoodTables& table) {
 }
 
 std::string light_rows(const Job& job, const RoomMoods& moods, const MoodTables& table) {
-  const auto cell = [&](const Estimate& estimate) { return light_cell(estimate, job.units); };
+  const auto cell = [&](const Estimate& estimate) { return light_cell(estimate.value, estimate.error, job.units); };
   std::string text = table.line("work plane, average", [&](const MoodLight& mood) {
     const WorkPlaneLight& plane = mood.light.work_plane;
     return cell({plane.statistics.average_lx, plane.average_error_lx});

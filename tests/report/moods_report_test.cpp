@@ -7,6 +7,7 @@
 #include <sstream>
 
 #include "evenlit/base/utf8.hpp"
+#include "lines.hpp"
 
 using namespace evenlit;
 
@@ -40,14 +41,6 @@ RoomMoods sample() {
   evening.split = Split{.dimmer = 0, .leaving = {1, 2}, .grouping = {}};
   moods.loads = {{.circuit = 0, .watts = 130, .most_w = 120}};
   return moods;
-}
-
-std::string line_with(const std::string& text, const std::string& part) {
-  std::istringstream lines(text);
-  for (std::string line; std::getline(lines, line);) {
-    if (line.find(part) != std::string::npos) return line;
-  }
-  return {};
 }
 
 }  // namespace
