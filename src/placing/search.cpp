@@ -113,10 +113,15 @@ Result<SearchResult> search(const Job& job, const std::vector<PhotometricFile>& 
     const Progress of_type = part_of(progress, share * static_cast<double>(i), share * static_cast<double>(i + 1));
     const auto places = candidates(job, photometry, grid, types[i], part_of(of_type, 0, 0.5));
     if (!places) return tl::unexpected(places.error());
-    for (Problem& problem : unknown_limits(job, *places, place)) problems.push_back(std::move(problem));
     result.step_m = places->raster.step_m;
     result.places += static_cast<int>(places->raster.places_m.size());
-    if (places->raster.places_m.empty()) result.without_place.push_back(types[i]);
+    if (!type_named(job, types[i]).hole_m) result.without_hole.push_back(types[i]);
+    if (places->raster.places_m.empty()) {
+      result.without_place.push_back(types[i]);
+      continue;
+    }
+    for (Problem& problem : unknown_limits(job, *places, place)) problems.push_back(std::move(problem));
+    if (!problems.empty()) continue;
     for (Finalist& finalist : finalists(job, *places, request.counts, is_stopped, part_of(of_type, 0.5, 1), result)) {
       found.push_back(std::move(finalist));
     }

@@ -63,6 +63,7 @@ std::string search_json(const Job& job, const SearchResult& result, const Proble
                     {"raster_m", length(result.step_m)},
                     {"places", result.places},
                     {"layouts_looked_at", result.looked_at},
+                    {"types_without_hole", result.without_hole},
                     {"types_without_place", result.without_place},
                     {"is_whole", result.is_whole},
                     {"warnings", remarks(warnings)}});

@@ -203,6 +203,10 @@ std::string method_section(const Job& job, const SearchResult& result) {
   if (!is_ceiling_known(job)) {
     text += paragraph("The job says nothing of joists: holes clear walls, boxes and other cans only.");
   }
+  for (const std::string& type : result.without_hole) {
+    text += paragraph(fmt::format(
+        "\"{}\" has no hole in the job: its places were held against nothing above the ceiling.", printable(type)));
+  }
   for (const std::string& type : result.without_place) {
     text += paragraph(fmt::format("\"{}\" fits nowhere: evenlit holes tells what it hits.", printable(type)));
   }

@@ -131,6 +131,22 @@ TEST_CASE("search: a housing wider than every bay fits nowhere, which is told", 
   CHECK_FALSE(result.cheapest);
 }
 
+TEST_CASE("search: where a can fits nowhere its power is no excuse", "[placing][exact]") {
+  Job job = job_from(k_room);
+  job.can_types[0].housing = Housing{.length_m = 0.5, .width_m = 0.5};
+  job.can_types[0].watts.reset();
+  job.wanted.watts = 50;
+  const SearchResult result = searched(job, {{"six"}, {4}}).value();
+  CHECK(result.without_place == std::vector<std::string>{"six"});
+}
+
+TEST_CASE("search: of a can without a hole it says so", "[placing][exact]") {
+  Job job = job_from(k_room);
+  CHECK(searched(job, {{"six"}, {4}}).value().without_hole.empty());
+  job.can_types[0].hole_m.reset();
+  CHECK(searched(job, {{"six"}, {4}}).value().without_hole == std::vector<std::string>{"six"});
+}
+
 TEST_CASE("search: symmetric layouts mirror themselves in both middle lines", "[placing][property]") {
   Job job = job_from(k_room);
   job.joists.clear();

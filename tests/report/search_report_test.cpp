@@ -5,6 +5,7 @@
 #include <sstream>
 
 #include "evenlit/base/utf8.hpp"
+#include "lines.hpp"
 
 using namespace evenlit;
 
@@ -45,14 +46,6 @@ Job sample_job(Units units) {
   return job;
 }
 
-std::string line_with(const std::string& text, const std::string& part) {
-  std::istringstream lines(text);
-  for (std::string line; std::getline(lines, line);) {
-    if (line.find(part) != std::string::npos) return line;
-  }
-  return {};
-}
-
 }  // namespace
 
 TEST_CASE("the report of a search: rows, the marked one, why not the cheaper one", "[report][exact]") {
@@ -86,6 +79,14 @@ TEST_CASE("the report of a search: nothing found that will do, nothing wanted, s
   CHECK(search_text(sample_job(Units::metric), result, {}).find("then it was stopped") != std::string::npos);
   for (SearchedLayout& each : result.layouts) each.figures.wants.clear();
   CHECK(search_text(sample_job(Units::metric), result, {}).find("Nothing is wanted: set target") != std::string::npos);
+}
+
+TEST_CASE("the report of a search: a can without a hole was held against nothing", "[report][exact]") {
+  SearchResult result = sample();
+  CHECK(search_text(sample_job(Units::metric), result, {}).find("has no hole") == std::string::npos);
+  result.without_hole = {"round"};
+  CHECK(search_text(sample_job(Units::metric), result, {}).find("\"round\" has no hole in the job") !=
+        std::string::npos);
 }
 
 TEST_CASE("the report of a search: types have a column where there are several", "[report][exact]") {

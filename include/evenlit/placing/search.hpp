@@ -36,6 +36,7 @@ struct SearchResult {
   double step_m = 0;                    ///< of the raster
   int places = 0;                       ///< that fit, of all types
   std::int64_t looked_at = 0;           ///< regular layouts
+  std::vector<std::string> without_hole;   ///< types of which the job tells none: only the plan was minded
   std::vector<std::string> without_place;  ///< types that fit nowhere
   bool is_whole = true;                    ///< false where it was stopped
 };
