@@ -8,7 +8,7 @@
 
 namespace evenlit {
 
-// The words that a job file has for the kinds of a can and of dimming; an absent key means the first.
+// The words that a job file has for kinds of things; an absent key means the first.
 
 inline constexpr std::array<std::pair<std::string_view, Housing::Kind>, 2> k_housing_kinds{
     {{"remodel", Housing::Kind::remodel}, {"new work", Housing::Kind::new_work}}};
@@ -21,5 +21,12 @@ inline constexpr std::array<std::pair<std::string_view, Rating>, 3> k_ratings{
 
 inline constexpr std::array<std::pair<std::string_view, CurveLaw>, 3> k_curve_laws{
     {{"linear", CurveLaw::linear}, {"square", CurveLaw::square}, {"logarithmic", CurveLaw::logarithmic}}};
+
+/// Of copper wire, in `k_wires`.
+inline constexpr std::array<std::pair<std::string_view, int>, 3> k_wire_sizes{
+    {{"14 AWG", 14}, {"12 AWG", 12}, {"10 AWG", 10}}};
+
+inline constexpr std::array<std::pair<std::string_view, WallArea::Kind>, 3> k_wall_area_kinds{
+    {{"plain", WallArea::Kind::plain}, {"door", WallArea::Kind::door}, {"window", WallArea::Kind::window}}};
 
 }  // namespace evenlit

@@ -59,6 +59,12 @@ double wall_reflectance(const Job& job, int index) {
   return found == own.end() ? job.finishes.walls : found->second;
 }
 
+SurfaceColour wall_colour(const Job& job, int index) {
+  const auto& own = job.colours.wall;
+  const auto found = own.find(job.room.wall_names[static_cast<std::size_t>(index)]);
+  return found == own.end() ? job.colours.walls : found->second;
+}
+
 std::optional<Eigen::Vector2d> plan_position(const Shape& room, const Taped (&from)[2]) {
   return taped_centre(room, from, Eigen::Vector2d::Zero());
 }

@@ -148,6 +148,8 @@ Supply read_supply(const TomlValue& value, ValueReader& reader) {
       reader.number(fields.require("breaker", "add a line like breaker = 15: its amperes"), "breaker", k_amperes)
           .value_or(0);
   supply.volts = reader.number(fields.find("volts"), "volts", k_volts).value_or(supply.volts);
+  supply.wire_awg = read_word(fields.find("wire"), "wire", k_wire_sizes, reader);
+  supply.run_m = reader.length_m(fields.find("run"), "run", k_distance);
   fields.refuse_other_keys();
   return supply;
 }

@@ -34,6 +34,7 @@ Job read_tables(const TomlValue& document, ValueReader& reader) {
   const Shape* checked_room = room ? &job.room : nullptr;
 
   if (const auto* value = fields.find("finishes")) job.finishes = read_finishes(*value, checked_room, reader);
+  if (const auto* value = fields.find("colours")) job.colours = read_colours(*value, checked_room, reader);
   const auto* work_plane = fields.find("work_plane");
   const TomlValue by_default{.place = room_value != nullptr ? room_value->place : Place{}, .content = TomlTable{}};
   job.work_plane = read_work_plane(work_plane != nullptr ? *work_plane : by_default, checked_room, job.units, reader);
@@ -54,6 +55,7 @@ Job read_tables(const TomlValue& document, ValueReader& reader) {
   if (const auto* value = fields.find("wall_areas")) job.wall_areas = read_wall_areas(*value, checked_room, reader);
   if (const auto* value = fields.find("seats")) job.seats = read_seats(*value, checked_room, job.units, reader);
   if (const auto* value = fields.find("screens")) job.screens = read_screens(*value, checked_room, job.units, reader);
+  if (const auto* value = fields.find("views")) job.views = read_views(*value, checked_room, job.units, reader);
   if (const auto* value = fields.find("dimmers")) job.dimmers = read_dimmers(*value, reader);
   if (const auto* value = fields.find("circuits")) job.circuits = read_circuits(*value, job.dimmers, reader);
   if (const auto* value = fields.find("moods")) job.moods = read_moods(*value, job, reader);

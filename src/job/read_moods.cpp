@@ -124,6 +124,12 @@ std::vector<Wish> read_wish_list(const TomlValue& value, const Job& job, ValueRe
   }
   for (const auto& element : *list) wishes.push_back(read_wish(element, job.task_areas, reader));
   check_agreement(wishes, job.units, reader);
+  const bool asks_for_light = std::ranges::any_of(
+      wishes, [](const Wish& wish) { return wish.at_least_lx.value_or(0) > 0 || wish.about_lx.value_or(0) > 0; });
+  if (!asks_for_light && reader.problems().empty()) {
+    reader.problem(value.place, "no light at all would meet every wish of the mood",
+                   R"(add to one of them at_least or about, as in about = "7 fc")");
+  }
   return wishes;
 }
 

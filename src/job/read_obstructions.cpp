@@ -77,6 +77,7 @@ Obstruction read_obstruction(const TomlValue& value, const Shape* room, const Ce
   obstruction.turn_deg = reader.number(fields.find("turn"), "obstruction turn", k_turn).value_or(obstruction.turn_deg);
   obstruction.reflectance = reader.fraction(fields.find("reflectance"), "obstruction reflectance", k_reflectance)
                                 .value_or(obstruction.reflectance);
+  obstruction.colour = read_colour(fields.find("colour"), "obstruction colour", reader).value_or(obstruction.colour);
   fields.refuse_other_keys();
   return obstruction;
 }

@@ -114,11 +114,11 @@ void read_spot(Fields& fields, std::string_view noun, std::string_view height_ex
     plan = plan_position(*room, from);
     check_centre(*from_value, noun, plan, *room, units, reader);
   }
-  const auto* height_value = fields.require("height", height_example);
-  const auto height = reader.length_m(height_value, fmt::format("{} height", noun), k_distance);
-  height_m = height.value_or(0);
-  if (height && plan) {
-    check_below_ceiling(height_value->place, noun, *height, ceiling_of(*room).height_m(*plan), units, reader);
+  const auto* height_value = height_example.empty() ? fields.find("height") : fields.require("height", height_example);
+  height_m = reader.length_m(height_value, fmt::format("{} height", noun), k_distance).value_or(height_m);
+  if (plan) {
+    const Place& place = height_value != nullptr ? height_value->place : from_value->place;
+    check_below_ceiling(place, noun, height_m, ceiling_of(*room).height_m(*plan), units, reader);
   }
 }
 

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "can_words.hpp"
 #include "evenlit/base/names.hpp"
 #include "evenlit/job/walls.hpp"
 #include "tables.hpp"
@@ -61,6 +62,8 @@ WallArea read_wall_area(const TomlValue& value, const Shape* room, const std::ve
   const auto* reflectance =
       fields.require("reflectance", R"(add a line like reflectance = 0.1: a window at night sends back little)");
   area.reflectance = reader.fraction(reflectance, "wall area reflectance", k_reflectance).value_or(area.reflectance);
+  area.kind = read_word(fields.find("kind"), "wall area kind", k_wall_area_kinds, reader);
+  area.colour = read_colour(fields.find("colour"), "wall area colour", reader).value_or(area.colour);
   fields.refuse_other_keys();
   return area;
 }

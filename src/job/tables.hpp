@@ -168,9 +168,12 @@ void check_in_room(const PlaneCorners& corners, std::string_view noun, const Pla
 /// A direction of view: `toward` an angle on the plan, `tilt` above level.
 Looking read_looking(const TomlValue& value, ValueReader& reader);
 
+/// A colour written as screens have it, "#rrggbb".
+std::optional<SurfaceColour> read_colour(const TomlValue* value, std::string_view label, ValueReader& reader);
+
 /// Where eyes or a point are: `from` and `height` above the floor, in the room; `noun` as in "point height".
 ///
-/// @param height_example what to write where there is no height
+/// @param height_example what to write where there is no height; empty where `height_m` then stays as it is
 void read_spot(Fields& fields, std::string_view noun, std::string_view height_example, const Shape* room, Units units,
                Taped (&from)[2], double& height_m, ValueReader& reader);
 
@@ -197,6 +200,9 @@ WorkPlane read_work_plane(const TomlValue& value, const Shape* room, Units units
 
 /// [wanted]
 Wanted read_wanted(const TomlValue& value, ValueReader& reader);
+
+/// [colours]
+Colours read_colours(const TomlValue& value, const Shape* room, ValueReader& reader);
 
 /// [joists] or [[joists]], in the order of the file.
 std::vector<Joists> read_joists(const TomlValue& value, const Shape* room, Units units, ValueReader& reader);
@@ -230,6 +236,9 @@ std::vector<Seat> read_seats(const TomlValue& value, const Shape* room, Units un
 
 /// [[screens]], in the order of the file.
 std::vector<Screen> read_screens(const TomlValue& value, const Shape* room, Units units, ValueReader& reader);
+
+/// [[views]], in the order of the file.
+std::vector<Viewpoint> read_views(const TomlValue& value, const Shape* room, Units units, ValueReader& reader);
 
 /// [dimmers], in the order of the file.
 std::vector<Dimmer> read_dimmers(const TomlValue& value, ValueReader& reader);

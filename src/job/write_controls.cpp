@@ -91,8 +91,15 @@ std::string energy_text(const Energy& energy) {
   return "\n[energy]\n" + number_line("price", energy.price) + number_line("hours", energy.hours);
 }
 
-std::string supply_text(const Supply& supply) {
-  return "\n[supply]\n" + line("breaker", shortest_text(supply.breaker_a)) + line("volts", shortest_text(supply.volts));
+std::string supply_text(const Supply& supply, Units units) {
+  std::string text =
+      "\n[supply]\n" + line("breaker", shortest_text(supply.breaker_a)) + line("volts", shortest_text(supply.volts));
+  if (supply.wire_awg != Supply{}.wire_awg) {
+    const auto word = std::ranges::find(k_wire_sizes, supply.wire_awg, &std::pair<std::string_view, int>::second);
+    text += line("wire", string_text(word->first));
+  }
+  if (supply.run_m) text += line("run", string_text(exact_length_text(*supply.run_m, units)));
+  return text;
 }
 
 }  // namespace
@@ -115,7 +122,7 @@ std::string controls_text(const Job& job) {
   for (const auto& circuit : job.circuits) text += circuit_text(circuit);
   for (const auto& mood : job.moods) text += mood_text(mood, job.units);
   text += energy_text(job.energy);
-  if (job.supply) text += supply_text(*job.supply);
+  if (job.supply) text += supply_text(*job.supply, job.units);
   return text;
 }
 

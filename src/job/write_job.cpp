@@ -35,7 +35,7 @@ class JobWriter {
     std::string text = line("units", job_.units == Units::imperial ? "\"imperial\"" : "\"metric\"");
     if (job_.currency != Job{}.currency) text += line("currency", string_text(job_.currency));
     if (job_.target_lx) text += illuminance_line("target", *job_.target_lx);
-    text += room() + finishes() + work_plane() + wanted();
+    text += room() + finishes() + colours() + work_plane() + wanted();
     for (const auto& joists : job_.joists) text += this->joists(joists);
     for (const auto& member : job_.members) text += this->member(member);
     for (const auto& keep_out : job_.keep_outs) text += this->keep_out(keep_out);
@@ -46,6 +46,7 @@ class JobWriter {
     for (const auto& area : job_.wall_areas) text += wall_area(area);
     for (const auto& seat : job_.seats) text += this->seat(seat);
     for (const auto& screen : job_.screens) text += this->screen(screen);
+    for (const auto& view : job_.views) text += this->view(view);
     for (const auto& type : job_.can_types) text += can_type(type);
     for (const auto& can : job_.cans) text += this->can(can);
     return text + controls_text(job_);
@@ -96,6 +97,22 @@ class JobWriter {
     if (finishes.wall.empty()) return text;
     text += "\n[finishes.wall]\n";
     for (const auto& [wall, reflectance] : finishes.wall) text += line(key_text(wall), shortest_text(reflectance));
+    return text;
+  }
+
+  [[nodiscard]] static std::string colour(const SurfaceColour& colour) {
+    const auto& [red, green, blue] = colour.srgb;
+    return fmt::format("\"#{:02x}{:02x}{:02x}\"", red, green, blue);
+  }
+
+  [[nodiscard]] std::string colours() const {
+    const Colours& colours = job_.colours;
+    if (colours == Colours{}) return {};
+    std::string text = "\n[colours]\n" + line("floor", colour(colours.floor)) +
+                       line("ceiling", colour(colours.ceiling)) + line("walls", colour(colours.walls));
+    if (colours.wall.empty()) return text;
+    text += "\n[colours.wall]\n";
+    for (const auto& [wall, own] : colours.wall) text += line(key_text(wall), colour(own));
     return text;
   }
 
@@ -198,7 +215,9 @@ class JobWriter {
     if (obstruction.bottom_m != 0) text += line("bottom", length(obstruction.bottom_m));
     text += line("top", length(obstruction.top_m));
     if (obstruction.turn_deg != 0) text += line("turn", shortest_text(obstruction.turn_deg));
-    return text + line("reflectance", shortest_text(obstruction.reflectance));
+    text += line("reflectance", shortest_text(obstruction.reflectance));
+    if (obstruction.colour != SurfaceColour{}) text += line("colour", colour(obstruction.colour));
+    return text;
   }
 
   [[nodiscard]] std::string task_area(const TaskArea& area) const {
@@ -254,8 +273,11 @@ class JobWriter {
   }
 
   [[nodiscard]] std::string wall_area(const WallArea& area) const {
-    return "\n[[wall_areas]]\n" + line("name", string_text(area.name)) + shape(area) +
-           line("reflectance", shortest_text(area.reflectance));
+    std::string text = "\n[[wall_areas]]\n" + line("name", string_text(area.name)) + shape(area) +
+                       line("reflectance", shortest_text(area.reflectance));
+    if (area.kind != WallArea::Kind::plain) text += line("kind", word(k_wall_area_kinds, area.kind));
+    if (area.colour != SurfaceColour{}) text += line("colour", colour(area.colour));
+    return text;
   }
 
   [[nodiscard]] std::string seat(const Seat& seat) const {
@@ -266,6 +288,19 @@ class JobWriter {
   [[nodiscard]] std::string screen(const Screen& screen) const {
     return "\n[[screens]]\n" + line("name", string_text(screen.name)) +
            std::visit([&](const auto& shape) { return this->shape(shape); }, screen.shape);
+  }
+
+  [[nodiscard]] std::string looked_at(const Looking& looking) const { return reads(looking); }
+
+  [[nodiscard]] std::string looked_at(const Spot& spot) const {
+    return line("looking_at", fmt::format("{{ from = {}, height = {} }}", taped(spot.from), length(spot.height_m)));
+  }
+
+  [[nodiscard]] std::string view(const Viewpoint& view) const {
+    return "\n[[views]]\n" + line("name", string_text(view.name)) + from(view.from) +
+           line("height", length(view.height_m)) +
+           std::visit([&](const auto& at) { return this->looked_at(at); }, view.at) +
+           line("width", shortest_text(view.width_deg));
   }
 
   [[nodiscard]] std::string opening(const OpeningSize& size) const {

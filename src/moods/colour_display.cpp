@@ -1,7 +1,6 @@
 #include "evenlit/moods/colour_display.hpp"
 
 #include <Eigen/LU>
-#include <cmath>
 
 namespace evenlit {
 namespace {
@@ -31,11 +30,6 @@ Matrix3d response_from_xyz() {
 Vector3d linear_rgb(const Vector3d& tristimulus) {
   static const Matrix3d k_rgb_from_xyz = xyz_from_rgb().inverse();
   return k_rgb_from_xyz * tristimulus;
-}
-
-double encoded(double linear) {
-  constexpr double k_straight_to = 0.0031308;
-  return linear <= k_straight_to ? 12.92 * linear : 1.055 * std::pow(linear, 1 / 2.4) - 0.055;
 }
 
 Vector3d adapted(const Vector3d& tristimulus, const Chromaticity& from_white, const Chromaticity& to_white) {

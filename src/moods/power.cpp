@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "evenlit/job/wire.hpp"
 #include "evenlit/moods/circuits.hpp"
 #include "evenlit/moods/dimming.hpp"
 
@@ -79,8 +80,13 @@ std::vector<DimmerLoad> dimmer_loads(const Job& job, const Scene& scene) {
 
 BranchLoad branch_load(const Job& job, const Scene& scene, const Supply& supply) {
   constexpr double k_continuous_share = 1 / 1.25;
-  return {.va = full_load(job, scene, [](const Can&) { return true; }).va,
-          .most_va = k_continuous_share * supply.breaker_a * supply.volts};
+  BranchLoad load{.va = full_load(job, scene, [](const Can&) { return true; }).va,
+                  .most_va = k_continuous_share * supply.breaker_a * supply.volts};
+  if (load.va && supply.run_m) {
+    const double amperes = *load.va / supply.volts;
+    load.drop_share = voltage_drop_v(wire_of(supply.wire_awg).value(), amperes, *supply.run_m) / supply.volts;
+  }
+  return load;
 }
 
 }  // namespace evenlit

@@ -130,7 +130,8 @@ std::string moods_json(const Job& job, const RoomMoods& moods, const Problems& w
   if (moods.branch) {
     branch = {{"load_va", number(moods.branch->va)},
               {"most_va", number(moods.branch->most_va)},
-              {"is_too_much", moods.branch->is_too_much()}};
+              {"is_too_much", moods.branch->is_too_much()},
+              {"voltage_drop_share", number(moods.branch->drop_share)}};
   }
   return json_text({{"format", "evenlit moods"},
                     {"version", k_version},

@@ -255,9 +255,18 @@ std::string loads_section(const Job& job, const RoomMoods& moods) {
                         line);
   }
   if (moods.branch) {
-    text += fmt::format("  {:<{}}{} VA of {} VA{}\n", "branch circuit", k_name,
-                        moods.branch->va ? rounded_text(*moods.branch->va) : "unknown",
-                        rounded_text(moods.branch->most_va), moods.branch->is_too_much() ? ": TOO MUCH" : "");
+    text +=
+        fmt::format("  {:<{}}{} VA of {} VA{}\n", "branch circuit", k_name,
+                    moods.branch->va ? rounded_text(*moods.branch->va) : "unknown", rounded_text(moods.branch->most_va),
+                    moods.branch->is_too_much() ? ": TOO MUCH"
+                    : moods.branch->va          ? ""
+                                                : ": add va or power_factor to every can type");
+    if (moods.branch->drop_share) {
+      text +=
+          fmt::format("  {:<{}}{} % at the far end of {}, all of the load there{}\n", "voltage drop", k_name,
+                      fixed_text(100 * *moods.branch->drop_share, 2), length_text(job.supply->run_m.value(), job.units),
+                      moods.branch->loses_too_much() ? ": MORE THAN THE 3 % ADVISED" : "");
+    }
     text += paragraph(std::string(k_branch_caution));
   }
   return text.empty() ? text : heading("Load of the dimmers, all cans full") + text;

@@ -20,7 +20,8 @@ Surface floor_of(const Job& job) {
           .corners_m = corners,
           .free_m = {corners},
           .normal = Vector3d::UnitZ(),
-          .reflectance = job.finishes.floor};
+          .reflectance = job.finishes.floor,
+          .tint = tint_of(job.colours.floor)};
 }
 
 /// Where on a convex part of the plan a plane of the ceiling is the lowest, the first of several.
@@ -56,7 +57,8 @@ std::vector<Surface> ceiling_surfaces(const Job& job, const Ceiling& ceiling) {
                    .corners_m = corners,
                    .free_m = {corners},
                    .normal = plane.normal(),
-                   .reflectance = job.finishes.ceiling};
+                   .reflectance = job.finishes.ceiling,
+                   .tint = tint_of(job.colours.ceiling)};
   };
   if (ceiling.planes.size() == 1) return {surface(ceiling.planes.front(), plan_m)};
 
@@ -113,7 +115,8 @@ Surface wall_surface(const Job& job, const Ceiling& ceiling, int wall) {
           .corners_m = lifted(job.room, wall, outline),
           .free_m = uncovered(job.room, wall, outline, areas_from(job, ceiling, wall, 0)),
           .normal = wall_normal(job.room, wall),
-          .reflectance = wall_reflectance(job, wall)};
+          .reflectance = wall_reflectance(job, wall),
+          .tint = tint_of(wall_colour(job, wall))};
 }
 
 Surface area_surface(const Job& job, const Ceiling& ceiling, std::size_t index) {
@@ -125,7 +128,8 @@ Surface area_surface(const Job& job, const Ceiling& ceiling, std::size_t index) 
           .corners_m = lifted(job.room, wall, outline),
           .free_m = uncovered(job.room, wall, outline, areas_from(job, ceiling, wall, index + 1)),
           .normal = wall_normal(job.room, wall),
-          .reflectance = area.reflectance};
+          .reflectance = area.reflectance,
+          .tint = tint_of(area.colour)};
 }
 
 }  // namespace

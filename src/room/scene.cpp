@@ -57,7 +57,8 @@ std::vector<Box> boxes_of(const Job& job) {
                      .along = {cosine_of_degrees(turn_deg), sine_of_degrees(turn_deg)},
                      .bottom_m = obstruction.bottom_m,
                      .top_m = obstruction.top_m,
-                     .reflectance = obstruction.reflectance});
+                     .reflectance = obstruction.reflectance,
+                     .tint = tint_of(obstruction.colour)});
   }
   return boxes;
 }
@@ -80,7 +81,8 @@ void place_boxes(Scene& scene, std::vector<Box> boxes) {
                                 .corners_m = {face.corners_m.begin(), face.corners_m.end()},
                                 .free_m = std::move(free_m),
                                 .normal = face.normal,
-                                .reflectance = box.reflectance});
+                                .reflectance = box.reflectance,
+                                .tint = box.tint});
     }
   }
   scene.boxes = std::move(boxes);

@@ -147,6 +147,13 @@ TEST_CASE("mood mistakes: names that nothing has, and keys that do not go togeth
   CHECK(complaints("hours = 2\n", "hours = 2\noff = [\"entry\"]\n") == Whats{"off goes with wishes only"});
 }
 
+TEST_CASE("mood mistakes: wishes that darkness meets", "[job][exact]") {
+  const std::string mood = "[[moods.night.wish]]\nat_most = \"2 fc\"\n[room]";
+  CHECK(message_with("[room]", mood) ==
+        "den.toml:4:1: no light at all would meet every wish of the mood\n"
+        "hint: add to one of them at_least or about, as in about = \"7 fc\"\n");
+}
+
 TEST_CASE("mood mistakes: wishes that say nothing or contradict each other", "[job][exact]") {
   CHECK(complaints("about = \"30 fc\"", "weight = 3") == Whats{"the wish does not say what is wanted"});
   CHECK(complaints("ratio = 3", "ratio = 3\nabout = \"2 fc\"") ==

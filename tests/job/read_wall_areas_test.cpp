@@ -33,7 +33,9 @@ TEST_CASE("read wall areas: one is measured along its wall and starts at the flo
   REQUIRE(job->wall_areas.size() == 1);
   const WallRectangle rectangle{
       .wall = "north", .from = {"east", 0.9144}, .width_m = 0.9144, .bottom_m = 0, .top_m = 2.032};
-  const WallArea expected{rectangle, "door", 0.75, {}};
+  WallArea expected{rectangle};
+  expected.name = "door";
+  expected.reflectance = 0.75;
   CHECK(job->wall_areas[0] == expected);
   CHECK(job->wall_areas[0].origin.place == Place{"den.toml", 58, 1, 14});
 }

@@ -120,12 +120,13 @@ TEST_CASE("scenes: the messages that the README shows are the ones that come", "
 
 TEST_CASE("scenes: the README names every key of the demo jobs' tables", "[job][exact]") {
   const auto readme = content_of(k_scenes / "README.md");
-  const auto key = GENERATE(
-      as<std::string>{}, "units", "target", "name", "width", "depth", "corners", "walls", "ceiling", "floor", "wall",
-      "height", "spacing", "margin", "parallel_to", "first", "thickness", "file", "beam", "light_loss", "watts", "hole",
-      "opening", "type", "from", "level", "aim", "drop", "rotation", "slopes", "pitch", "bottom", "top", "turn",
-      "reflectance", "facing", "looking", "clearance", "housing", "rating", "kind", "lies", "area", "circuit", "dimmer",
-      "switch", "curve", "low_end", "cut_off", "rated", "ganged", "minimum_load", "dimming", "least", "power", "cct",
-      "warm_dim", "power_factor", "levels", "settings", "off", "hours", "ratio", "to", "weight", "price", "breaker");
+  const auto key =
+      GENERATE(as<std::string>{}, "units", "target", "name", "width", "depth", "corners", "walls", "ceiling", "floor",
+               "wall", "height", "spacing", "margin", "parallel_to", "first", "thickness", "file", "beam", "light_loss",
+               "watts", "hole", "opening", "type", "from", "level", "aim", "drop", "rotation", "slopes", "pitch",
+               "bottom", "top", "turn", "reflectance", "facing", "looking", "clearance", "housing", "rating", "kind",
+               "lies", "area", "circuit", "dimmer", "switch", "curve", "low_end", "cut_off", "rated", "ganged",
+               "minimum_load", "dimming", "least", "power", "cct", "warm_dim", "power_factor", "levels", "settings",
+               "off", "hours", "ratio", "to", "weight", "price", "breaker", "run", "colour", "looking_at", "wire");
   CHECK_THAT(readme, Catch::Contains("| `" + key + "` |"));
 }

@@ -54,7 +54,10 @@ class RandomJobs {
     for (auto i = below(4); i > 0; --i) job.moods.push_back(mood(job, i));
     if (flip()) job.energy.price = between(0, 1);
     if (flip()) job.energy.hours = between(0, 24);
-    if (flip()) job.supply = Supply{between(1, 60), flip() ? 120 : between(100, 240)};
+    if (flip()) job.supply = supply();
+    if (flip()) job.colours = {colour(), colour(), colour(), {}};
+    if (flip()) job.colours.wall[job.room.wall_names[below(job.room.wall_names.size())]] = colour();
+    for (auto i = below(4); i > 0; --i) job.views.push_back(view(job, i));
     for (std::size_t i = 0; i <= below(3); ++i) job.can_types.push_back(can_type(i));
     for (std::size_t i = 0; i <= below(6); ++i) job.cans.push_back(can(job));
     return job;
@@ -224,6 +227,7 @@ class RandomJobs {
   Wishes wishes(const Job& job) {
     Wishes wishes;
     for (std::size_t i = 0; i <= below(3); ++i) wishes.wishes.push_back(wish(job));
+    wishes.wishes.push_back({.at_least_lx = between(1, 500)});  // some light, or the mood is refused
     for (const Circuit& circuit : job.circuits) {
       if (flip()) wishes.off.push_back(circuit.name);
     }
@@ -239,6 +243,33 @@ class RandomJobs {
     if (kind == 2) mood.asks = wishes(job);
     if (flip()) mood.hours = between(0, 24);
     return mood;
+  }
+
+  SurfaceColour colour() {
+    SurfaceColour colour;
+    if (flip()) std::ranges::generate(colour.srgb, [&] { return static_cast<std::uint8_t>(below(256)); });
+    return colour;
+  }
+
+  Supply supply() {
+    Supply supply{between(1, 60), flip() ? 120 : between(100, 240)};
+    if (flip()) supply.wire_awg = static_cast<int>(10 + 2 * below(3));
+    if (flip()) supply.run_m = length(1, 50);
+    return supply;
+  }
+
+  Viewpoint view(const Job& job, std::size_t index) {
+    Viewpoint view{.name = name(index)};
+    tape(view.from, job.room, 1);
+    view.height_m = length(0, 2);
+    view.width_deg = between(10, 120);
+    if (flip()) {
+      view.at = Looking{between(-360, 360), flip() ? 0 : between(-90, 90)};
+    } else {
+      // Farther from the first wall than any eye made here.
+      view.at = Spot{{{view.from[0].wall, length(1.1, 1.4)}, {view.from[1].wall, length(1.1, 1.4)}}, length(0, 2)};
+    }
+    return view;
   }
 
   Seat seat(const Job& job, std::size_t index) {
@@ -350,6 +381,7 @@ class RandomJobs {
     box.top_m = length(1.1, 2);
     if (flip()) box.turn_deg = between(-360, 360);
     box.reflectance = fraction();
+    box.colour = colour();
     return box;
   }
 
@@ -426,7 +458,14 @@ class RandomJobs {
     return rectangle;
   }
 
-  WallArea wall_area(const Job& job, std::size_t index) { return {wall_rectangle(job), name(index), fraction(), {}}; }
+  WallArea wall_area(const Job& job, std::size_t index) {
+    WallArea area{wall_rectangle(job)};
+    area.name = name(index);
+    area.kind = static_cast<WallArea::Kind>(below(3));
+    area.reflectance = fraction();
+    area.colour = colour();
+    return area;
+  }
 
   Can can(const Job& job) {
     Can can;

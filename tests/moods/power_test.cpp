@@ -1,9 +1,32 @@
 #include "evenlit/moods/power.hpp"
 
+#include <cmath>
+#include <numbers>
+
 #include "controlled_job.hpp"
+#include "evenlit/job/wire.hpp"
 #include "evenlit/moods/circuits.hpp"
 
 using namespace evenlit;
+
+TEST_CASE("power: what a cable loses on the way there and back", "[moods][formula]") {
+  // 2 R I L / 1000 with R of NEC chapter 9, table 8 in ohm per 1000 ft and L one way in ft: by hand. Rounding only.
+  constexpr double k_feet = 0.3048;
+  CHECK(voltage_drop_v(wire_of(14).value(), 3, 60 * k_feet) == Approx(1.1052).epsilon(1e-12));
+  CHECK(voltage_drop_v(wire_of(14).value(), 12, 50 * k_feet) == Approx(3.684).epsilon(1e-12));
+  CHECK(voltage_drop_v(wire_of(12).value(), 16, 100 * k_feet) == Approx(6.176).epsilon(1e-12));
+  CHECK_FALSE(wire_of(13));
+}
+
+TEST_CASE("power: resistances of wire are those of copper at 75 degrees", "[moods][formula]") {
+  // Annealed copper (IEC 60028): 1.7241e-8 ohm m at 20 C, 0.00393 a kelvin; diameter by ASTM B258,
+  // 0.005 in x 92^((36 - n) / 39). The code's table rounds to three digits: 0.5 %.
+  for (const Wire& wire : k_wires) {
+    const double diameter_m = 0.0254 * 0.005 * std::pow(92, (36 - wire.awg) / 39.0);
+    const double area_m2 = std::numbers::pi / 4 * diameter_m * diameter_m;
+    CHECK(wire.ohm_per_m == Approx(1.7241e-8 * (1 + 0.00393 * 55) / area_m2).epsilon(0.005));
+  }
+}
 
 TEST_CASE("power: the watts of a mood are those of its cans at their levels", "[moods][exact]") {
   const Job job = controlled_job();
@@ -83,4 +106,16 @@ TEST_CASE("power: light is a continuous load, 80 percent of the breaker", "[mood
   CHECK(load.va == 2 * 10 / 0.8 + 3 * 9);
   CHECK_FALSE(load.is_too_much());
   CHECK(branch_load(job, scene_of(job), {.breaker_a = 0.5}).is_too_much());  // 48 VA
+}
+
+TEST_CASE("power: a long cable is told when it loses more than 3 percent", "[moods][published]") {
+  // 3 %: NEC 210.19(A), informational note. 52 VA at 120 V over 14 AWG: 2 x 3.07 x 0.4333 x L / 1000, by hand.
+  // Rounding.
+  const Job job = controlled_job();
+  const double feet = 0.3048;
+  const auto load = branch_load(job, scene_of(job), {.breaker_a = 15, .run_m = 100 * feet});
+  CHECK(load.drop_share.value() == Approx(0.614 * (52.0 / 120) / 120).epsilon(1e-12));
+  CHECK_FALSE(load.loses_too_much());
+  CHECK(branch_load(job, scene_of(job), {.breaker_a = 15, .run_m = 1400 * feet}).loses_too_much());
+  CHECK_FALSE(branch_load(job, scene_of(job), {.breaker_a = 15}).drop_share);
 }

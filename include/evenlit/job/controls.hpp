@@ -124,6 +124,8 @@ struct Energy {
 struct Supply {
   double breaker_a = 0;
   double volts = 120;
+  int wire_awg = 14;            ///< one of `k_wires`
+  std::optional<double> run_m;  ///< of cable from the panel to the farthest can
 
   friend bool operator==(const Supply&, const Supply&) = default;
 };

@@ -10,6 +10,7 @@
 #include "evenlit/base/length.hpp"
 #include "evenlit/base/polygon.hpp"
 #include "evenlit/base/result.hpp"
+#include "evenlit/base/srgb.hpp"
 #include "evenlit/job/controls.hpp"
 #include "evenlit/job/origin.hpp"
 #include "evenlit/photometry/synthetic.hpp"
@@ -44,6 +45,16 @@ struct Finishes {
   std::map<std::string, double> wall;  ///< by wall name, where it differs from `walls`
 
   friend bool operator==(const Finishes&, const Finishes&) = default;
+};
+
+/// What pictures show of the finishes.
+struct Colours {
+  SurfaceColour floor;
+  SurfaceColour ceiling;
+  SurfaceColour walls;
+  std::map<std::string, SurfaceColour> wall;  ///< by wall name, where it differs from `walls`
+
+  friend bool operator==(const Colours&, const Colours&) = default;
 };
 
 struct WorkPlane {
@@ -206,6 +217,7 @@ struct Obstruction : TapedRectangle {
   double bottom_m = 0;       ///< height above the floor
   double top_m = 0;          ///< height above the floor; at most the ceiling's
   double reflectance = 0.5;  ///< diffuse, of all its faces, 0...1 (exclusive of 1)
+  SurfaceColour colour;
   Origin origin;
 
   friend bool operator==(const Obstruction&, const Obstruction&) = default;
@@ -276,6 +288,26 @@ struct Seat {
   friend bool operator==(const Seat&, const Seat&) = default;
 };
 
+/// A point of the room.
+struct Spot {
+  Taped from[2];
+  double height_m = 0;  ///< above the floor
+
+  friend bool operator==(const Spot&, const Spot&) = default;
+};
+
+/// Where a picture of the room is taken from.
+struct Viewpoint {
+  std::string name;
+  Taped from[2];
+  double height_m = 1.6;  ///< of the eye above the floor; standing: common practice, no source
+  std::variant<Looking, Spot> at;
+  double width_deg = 75;  ///< horizontal angle that the picture takes in
+  Origin origin;
+
+  friend bool operator==(const Viewpoint&, const Viewpoint&) = default;
+};
+
 /// A rectangle on a wall. What of it is beyond the wall's outline does not count.
 struct WallRectangle {
   std::string wall;
@@ -299,8 +331,12 @@ struct Screen {
 /// A rectangle on a wall with a reflectance of its own: a door, a window, a backsplash. A later one lies over an
 /// earlier one.
 struct WallArea : WallRectangle {
+  enum class Kind { plain, door, window };
+
   std::string name;
+  Kind kind = Kind::plain;
   double reflectance = 0.5;
+  SurfaceColour colour;
   Origin origin;
 
   friend bool operator==(const WallArea&, const WallArea&) = default;
@@ -324,6 +360,7 @@ struct Job {
   std::string currency = "$";
   Shape room;
   Finishes finishes;
+  Colours colours;
   WorkPlane work_plane;
   std::optional<double> target_lx;  ///< wanted on average on the work plane
   Wanted wanted;
@@ -337,6 +374,7 @@ struct Job {
   std::vector<WallArea> wall_areas;       ///< names differ
   std::vector<Seat> seats;                ///< names differ
   std::vector<Screen> screens;            ///< names differ
+  std::vector<Viewpoint> views;           ///< names differ
   std::vector<Dimmer> dimmers;            ///< names differ
   std::vector<Circuit> circuits;          ///< names differ
   std::vector<CanType> can_types;
@@ -356,6 +394,9 @@ Eigen::Vector2d along_wall(const Shape& room, int index);
 
 /// The reflectance of wall `index`.
 double wall_reflectance(const Job& job, int index);
+
+/// What pictures show of wall `index`.
+SurfaceColour wall_colour(const Job& job, int index);
 
 /// Where two tape measurements meet on the plan, of a can's centre or a point: the crossing of the two lines parallel
 /// to the named walls.

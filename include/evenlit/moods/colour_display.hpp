@@ -2,6 +2,7 @@
 
 #include <Eigen/Core>
 
+#include "evenlit/base/srgb.hpp"
 #include "evenlit/moods/colour.hpp"
 
 namespace evenlit {
@@ -12,11 +13,6 @@ namespace evenlit {
 /// @param tristimulus relative to a white of Y = 1 and the colour `k_d65`
 /// @source IEC 61966-2-1:1999 (sRGB), its matrix taken from the primaries, so that white is exact
 Eigen::Vector3d linear_rgb(const Eigen::Vector3d& tristimulus);
-
-/// The share of full drive at which a screen gives a share of its light, 0...1.
-///
-/// @source IEC 61966-2-1:1999
-double encoded(double linear);
 
 /// Tristimulus values that look to an eye used to one white as the given ones do to an eye used to another.
 ///

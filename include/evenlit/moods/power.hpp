@@ -53,12 +53,18 @@ inline constexpr std::string_view k_branch_caution =
     "210.20(A): "
     "check the locally adopted edition, and leave the work to who is licensed for it.";
 
+/// The voltage that a branch circuit should lose at most, as a share: advice, NEC 210.19(A), informational note.
+inline constexpr double k_most_drop = 0.03;
+
 /// All cans of the job on the branch circuit of [supply].
 struct BranchLoad {
-  std::optional<double> va;  ///< at full light; empty where a can's volt-amperes are not known
-  double most_va = 0;        ///< continuous load
+  std::optional<double> va;          ///< at full light; empty where a can's volt-amperes are not known
+  double most_va = 0;                ///< continuous load
+  std::optional<double> drop_share;  ///< of the voltage, lost on the way if all of the load were at the far end of the
+                                     ///< cable; empty where load or cable are not known
 
   [[nodiscard]] bool is_too_much() const { return va && *va > most_va; }
+  [[nodiscard]] bool loses_too_much() const { return drop_share && *drop_share > k_most_drop; }
 };
 
 /// Light of a home may burn three hours and more and so counts as continuous load, for which conductors and breaker

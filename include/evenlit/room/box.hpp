@@ -16,6 +16,7 @@ struct Box {
   double bottom_m = 0;                               ///< above the floor
   double top_m = 0;
   double reflectance = 0.5;
+  Eigen::Vector3d tint = Eigen::Vector3d::Ones();  ///< of all its faces, as `Surface::tint`
 };
 
 /// A point as the box sees it: from its centre, along its axes.

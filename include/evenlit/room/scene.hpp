@@ -26,6 +26,8 @@ struct Surface {
                                 ///< which run the other way round; may be none
   Eigen::Vector3d normal;       ///< unit, into the room
   double reflectance = 0;
+  Eigen::Vector3d tint = Eigen::Vector3d::Ones();  ///< linear red, green, blue of luminance 1: what it makes of white
+                                                   ///< light; pictures show it, no number depends on it
 };
 
 /// A luminous opening in the room. Luminaires neither block nor reflect light.
