@@ -69,14 +69,9 @@ int run(const Request& request) {
   const std::vector<Box> boxes = build_scene(job, photometry).boxes;
   const auto grid = work_plane_grid(job.room, job.work_plane, place, boxes);
   if (!grid) return refused(inputs.text_of(grid.error()));
-  const auto moods = room_moods(job, photometry, *grid, TerminalProgress("computing the light").progress());
+  const auto moods =
+      room_moods(job, photometry, *grid, request.dimmers, TerminalProgress("computing the light").progress());
   if (!moods) return refused(inputs.text_of(moods.error()));
-  std::string proposal;
-  if (request.dimmers) {
-    const auto grouping = proposed_grouping(job, photometry, *grid, *request.dimmers);
-    if (!grouping) return refused(inputs.text_of(grouping.error()));
-    proposal = grouping_text(job, *moods, *grouping);
-  }
   std::vector<OutputFile> files;
   if (request.json) files.push_back({*request.json, moods_json(job, *moods, warnings)});
   if (request.sheet) {
@@ -85,7 +80,7 @@ int run(const Request& request) {
     files.push_back(drawn(sheet, *request.sheet, "evenlit: " + job.room.name, width_px));
   }
   if (const auto written = write_all(files); !written) return refused(inputs.text_of(written.error()), k_cannot_write);
-  return shown(moods_text(job, *moods, warnings) + proposal);
+  return shown(moods_text(job, *moods, warnings));
 }
 
 }  // namespace

@@ -1,12 +1,18 @@
 #include "mood_table.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <iterator>
 
+#include "evenlit/base/names.hpp"
 #include "evenlit/moods/circuits.hpp"
 
 namespace evenlit {
 namespace {
+
+/// Eyes on the face of a box are not in it.
+constexpr double k_touch_m = 1e-4;
 
 /// The least setting that is not off.
 constexpr double k_least_setting = 1e-9;
@@ -23,6 +29,23 @@ Job with_seat_points(const Job& job) {
     seen.points.push_back(gets);
   }
   return seen;
+}
+
+Problems seats_in_boxes(const Job& job, const Scene& scene) {
+  Problems problems;
+  for (const Seat& seat : job.seats) {
+    const Eigen::Vector2d plan = plan_position(job.room, seat.from).value();
+    const Eigen::Vector3d eyes(plan.x(), plan.y(), seat.height_m);
+    for (const Box& box : scene.boxes) {
+      if (!is_inside(box, eyes, k_touch_m)) continue;
+      problems.push_back(
+          {seat.origin.place,
+           fmt::format("the eyes of seat {} are inside obstruction {}", quoted(seat.name), quoted(box.name)),
+           "raise the seat's height above it, or move the seat"});
+      break;
+    }
+  }
+  return problems;
 }
 
 /// Of the work plane 0, of the task areas 1 and so on.
@@ -63,6 +86,7 @@ bool is_off(const Mood& mood, const Circuit& circuit) {
 Result<MoodTable> mood_table(const Job& job, const std::vector<PhotometricFile>& photometry, const Grid& grid,
                              const Progress& progress) {
   MoodTable table{.scene = build_scene(job, photometry)};
+  if (auto problems = seats_in_boxes(job, table.scene); !problems.empty()) return tl::unexpected(std::move(problems));
   auto readings = readings_of(with_seat_points(job), table.scene);
   if (!readings) return tl::unexpected(std::move(readings.error()));
   table.readings = std::move(*readings);

@@ -182,10 +182,27 @@ std::optional<Split> worthwhile_split(const Job& job, const MoodTable& table, co
   return split;
 }
 
+/// Why the job's cans cannot be put on so many dimmers.
+Problems grouping_problems(const Job& job, int dimmers) {
+  const Place place = job.moods.empty() ? Place{} : job.moods.front().origin.place;
+  const bool has_wishes =
+      std::ranges::any_of(job.moods, [](const Mood& mood) { return std::holds_alternative<Wishes>(mood.asks); });
+  if (!has_wishes) {
+    return {{place, "no mood states wishes that cans could be grouped for",
+             "add one like [[moods.reading.wish]] with area and at_least"}};
+  }
+  if (std::ssize(dimmed_cans(job)) >= dimmers) return {};
+  return {{place, fmt::format("{} dimmers for {} cans on circuits", dimmers, dimmed_cans(job).size()),
+           "ask for fewer dimmers, or give more cans a circuit"}};
+}
+
 }  // namespace
 
 Result<RoomMoods> room_moods(const Job& job, const std::vector<PhotometricFile>& photometry, const Grid& grid,
-                             const Progress& progress) {
+                             std::optional<int> dimmers, const Progress& progress) {
+  if (dimmers) {
+    if (auto problems = grouping_problems(job, *dimmers); !problems.empty()) return tl::unexpected(std::move(problems));
+  }
   const auto table = mood_table(job, photometry, grid, progress);
   if (!table) return tl::unexpected(table.error());
   Scene scene = table->scene;
@@ -219,25 +236,8 @@ Result<RoomMoods> room_moods(const Job& job, const std::vector<PhotometricFile>&
     result.moods.push_back(std::move(light));
   }
   if (!problems.empty()) return tl::unexpected(std::move(problems));
+  if (dimmers) result.proposed = best_grouping(grouping_problem(job, *table), *dimmers);
   return result;
-}
-
-Result<Grouping> proposed_grouping(const Job& job, const std::vector<PhotometricFile>& photometry, const Grid& grid,
-                                   int dimmers, const Progress& progress) {
-  const Place place = job.moods.empty() ? Place{} : job.moods.front().origin.place;
-  const bool has_wishes =
-      std::ranges::any_of(job.moods, [](const Mood& mood) { return std::holds_alternative<Wishes>(mood.asks); });
-  if (!has_wishes) {
-    return failure(place, "no mood states wishes that cans could be grouped for",
-                   "add one like [[moods.reading.wish]] with area and at_least");
-  }
-  if (std::ssize(dimmed_cans(job)) < dimmers) {
-    return failure(place, fmt::format("{} dimmers for {} cans on circuits", dimmers, dimmed_cans(job).size()),
-                   "ask for fewer dimmers, or give more cans a circuit");
-  }
-  const auto table = mood_table(job, photometry, grid, progress);
-  if (!table) return tl::unexpected(table.error());
-  return best_grouping(grouping_problem(job, *table), dimmers);
 }
 
 }  // namespace evenlit

@@ -187,21 +187,23 @@ std::string wishes_section(const Job& job, const RoomMoods& moods) {
 }
 
 /// Advice by CIE 117's scale, whose steps are three apart.
+///
+/// @param rating as it is printed, whole
 std::string glare_word(double rating) {
-  if (rating < 13) return "hardly noticed";
-  if (rating < 19) return "acceptable";
-  if (rating < 25) return "disturbs";
+  if (rating <= 13) return "hardly noticed";
+  if (rating <= 19) return "acceptable";
+  if (rating < 28) return "disturbs";
   return "hard to bear";
 }
 
-std::string seat_text(const RoomMoods& moods, std::size_t seat) {
+std::string seat_text(const Job& job, const RoomMoods& moods, std::size_t seat) {
   std::string text;
   for (const MoodLight& mood : moods.moods) {
     const SeatView& view = mood.seats[seat];
     std::string line;
     if (view.glare.unified_rating && view.glare.worst) {
       line += fmt::format("UGR {}, {}, most by can {}", fixed_text(*view.glare.unified_rating, 0),
-                          glare_word(*view.glare.unified_rating), *view.glare.worst + 1);
+                          glare_word(std::round(*view.glare.unified_rating)), *view.glare.worst + 1);
     } else {
       line += "no can glares";
     }
@@ -213,6 +215,7 @@ std::string seat_text(const RoomMoods& moods, std::size_t seat) {
       }
       line += fmt::format("; \"{}\" mirrors can {}", printable(screen.screen), cans);
     }
+    if (view.screens.empty() && !job.screens.empty()) line += "; no screen mirrors a can";
     if (view.balance && view.balance->to_background.task_over_other && !view.balance->to_background.is_within) {
       line += fmt::format("; what they look at is {} times as bright as the walls",
                           rounded_text(*view.balance->to_background.task_over_other));
@@ -222,12 +225,12 @@ std::string seat_text(const RoomMoods& moods, std::size_t seat) {
   return text;
 }
 
-std::string seats_section(const RoomMoods& moods) {
+std::string seats_section(const Job& job, const RoomMoods& moods) {
   const auto& seats = moods.moods.front().seats;
   if (seats.empty()) return {};
   std::string text = heading("From the seats");
   for (std::size_t i = 0; i < seats.size(); ++i) {
-    text += fmt::format("  {}\n", printable(seats[i].seat)) + seat_text(moods, i);
+    text += fmt::format("  {}\n", printable(seats[i].seat)) + seat_text(job, moods, i);
   }
   return text + paragraph(
                     "UGR: unified glare rating (CIE 117): 13 is hardly noticed, 19 is the usual limit in offices, "
@@ -272,20 +275,6 @@ std::string loads_section(const Job& job, const RoomMoods& moods) {
   return text.empty() ? text : heading("Load of the dimmers, all cans full") + text;
 }
 
-}  // namespace
-
-std::string moods_text(const Job& job, const RoomMoods& moods, const Problems& warnings) {
-  return filled(fmt::format("{}: {} {}.", printable(job.room.name), moods.moods.size(),
-                            moods.moods.size() == 1 ? "mood" : "moods"),
-                k_columns, 2) +
-         tables(job, moods) + wishes_section(job, moods) + seats_section(moods) + loads_section(job, moods) +
-         heading("Before wiring") +
-         paragraph(
-             "Dimmer and can must suit each other: see the can maker's list of dimmers. Prove the circuit dead, "
-             "wiring is for a licensed electrician, under the local code.") +
-         warning_section(warnings);
-}
-
 std::string grouping_text(const Job& job, const RoomMoods& moods, const Grouping& grouping) {
   const int dimmers = 1 + *std::ranges::max_element(grouping.dimmer_of);
   std::string text = heading(fmt::format("Cans on {} {}", dimmers, dimmers == 1 ? "dimmer" : "dimmers"));
@@ -317,6 +306,20 @@ std::string grouping_text(const Job& job, const RoomMoods& moods, const Grouping
                     "summed over all wishes: {} so, {} on the job's circuits. {}",
                     names, fixed_text(grouping.misfit, 3), fixed_text(now, 3),
                     grouping.is_exact ? "No other grouping does better." : "Not all groupings could be tried."));
+}
+
+}  // namespace
+
+std::string moods_text(const Job& job, const RoomMoods& moods, const Problems& warnings) {
+  return filled(fmt::format("{}: {} {}.", printable(job.room.name), moods.moods.size(),
+                            moods.moods.size() == 1 ? "mood" : "moods"),
+                k_columns, 2) +
+         tables(job, moods) + wishes_section(job, moods) + seats_section(job, moods) + loads_section(job, moods) +
+         heading("Before wiring") +
+         paragraph(
+             "Dimmer and can must suit each other: see the can maker's list of dimmers. Prove the circuit dead, "
+             "wiring is for a licensed electrician, under the local code.") +
+         warning_section(warnings) + (moods.proposed ? grouping_text(job, moods, *moods.proposed) : std::string());
 }
 
 }  // namespace evenlit

@@ -302,7 +302,9 @@ TEST_CASE("room moods: a split neither lights what is off nor dims a switch", "[
 
 TEST_CASE("grouping of a job: its cans on as many dimmers as asked for", "[moods][exact]") {
   const Job job = job_of(wishes("200 lx", "60 lx"), k_cans_together);
-  const auto grouping = proposed_grouping(job, photometry_of(job), grid_of(job), 2);
+  const auto moods = room_moods(job, photometry_of(job), grid_of(job), 2);
+  REQUIRE(moods);
+  const auto& grouping = moods->proposed;
   REQUIRE(grouping);
   CHECK(grouping->dimmer_of.size() == 4);
   CHECK(*std::ranges::max_element(grouping->dimmer_of) == 1);
@@ -311,12 +313,23 @@ TEST_CASE("grouping of a job: its cans on as many dimmers as asked for", "[moods
 
 TEST_CASE("grouping of a job: what it cannot do is told", "[moods][exact]") {
   const auto message = [](const Job& job, int dimmers) {
-    const auto grouping = proposed_grouping(job, photometry_of(job), grid_of(job), dimmers);
-    REQUIRE_FALSE(grouping);
-    return grouping.error().at(0).what;
+    const auto moods = room_moods(job, photometry_of(job), grid_of(job), dimmers);
+    REQUIRE_FALSE(moods);
+    return moods.error().at(0).what;
   };
   CHECK(message(job_of("[moods.full]\nsettings = { west = 1 }\n"), 2) ==
         "no mood states wishes that cans could be grouped for");
   CHECK(message(job_of(""), 2) == "no mood states wishes that cans could be grouped for");
   CHECK(message(job_of(wishes("200 lx", "60 lx"), k_cans_together), 5) == "5 dimmers for 4 cans on circuits");
+}
+
+TEST_CASE("moods of a job: eyes inside of a box are told as a seat's", "[moods][exact]") {
+  const Job job = job_of(
+      "[moods.full]\nsettings = { west = 1 }\n[[obstructions]]\nname = \"chest\"\n"
+      "from = { west = \"1 m\", south = \"1 m\" }\nwidth = \"1 m\"\ndepth = \"1 m\"\ntop = \"1 m\"\n"
+      "[[seats]]\nname = \"stool\"\nfrom = { west = \"1.5 m\", south = \"1.5 m\" }\nheight = \"0.9 m\"\n"
+      "looking = { toward = 0 }\n");
+  const auto moods = room_moods(job, photometry_of(job), grid_of(job));
+  REQUIRE_FALSE(moods);
+  CHECK(moods.error().at(0).what == "the eyes of seat \"stool\" are inside obstruction \"chest\"");
 }

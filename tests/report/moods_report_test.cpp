@@ -90,7 +90,9 @@ TEST_CASE("the report of moods keeps to 80 columns and to numbers", "[report][pr
 TEST_CASE("a proposal of dimmers in words", "[report][exact]") {
   Grouping grouping{.dimmer_of = {0, 1, 1}, .misfit = 0.01};
   grouping.moods.push_back({.levels = Eigen::Vector3d(0.4, 0, 0)});
-  const std::string text = grouping_text(sample_job(Units::metric), sample(), grouping);
+  RoomMoods moods = sample();
+  moods.proposed = grouping;
+  const std::string text = moods_text(sample_job(Units::metric), moods, {});
   CHECK(text.find("Cans on 2 dimmers\n") != std::string::npos);
   CHECK(text.find("  1: can 1: 40 %.\n") != std::string::npos);
   CHECK(text.find("  2: cans 2 and 3: off.\n") != std::string::npos);

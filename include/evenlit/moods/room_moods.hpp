@@ -64,6 +64,7 @@ struct RoomMoods {
   std::vector<int> dimmed;  ///< cans on a circuit: indices into the job's; what a `Split` or a `Grouping` counts
   std::vector<DimmerLoad> loads;
   std::optional<BranchLoad> branch;
+  std::optional<Grouping> proposed;  ///< of the dimmed cans, where it was asked for
 };
 
 /// The light of each of the job's moods. Moods that state wishes get the circuits' levels that come nearest to them,
@@ -73,14 +74,12 @@ struct RoomMoods {
 ///
 /// @param photometry one a can type, in the job's order
 /// @param grid       of the job's work plane
-/// @errors those of `readings_of`; a circuit that cannot give a level that a mood sets
+/// @param dimmers to propose which of the cans on circuits to put on so many dimmers, so that the moods that state
+///                wishes come nearest to them; absent: nothing is proposed
+/// @errors those of `readings_of`; a seat inside an obstruction; a circuit that cannot give a level that a mood sets;
+/// of
+///         a proposal, no mood that states wishes, or fewer cans on circuits than dimmers
 Result<RoomMoods> room_moods(const Job& job, const std::vector<PhotometricFile>& photometry, const Grid& grid,
-                             const Progress& progress = {});
-
-/// The cans on circuits, put on so many dimmers that the moods that state wishes come nearest to them.
-///
-/// @errors those of `readings_of`; no mood that states wishes, or fewer cans on circuits than dimmers
-Result<Grouping> proposed_grouping(const Job& job, const std::vector<PhotometricFile>& photometry, const Grid& grid,
-                                   int dimmers, const Progress& progress = {});
+                             std::optional<int> dimmers = {}, const Progress& progress = {});
 
 }  // namespace evenlit

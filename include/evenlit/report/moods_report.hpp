@@ -18,9 +18,4 @@ std::string moods_text(const Job& job, const RoomMoods& moods, const Problems& w
 /// are rounded to six significant digits.
 std::string moods_json(const Job& job, const RoomMoods& moods, const Problems& warnings);
 
-/// The proposal of `proposed_grouping` in words, to stand below `moods_text`.
-///
-/// @param moods of the same job
-std::string grouping_text(const Job& job, const RoomMoods& moods, const Grouping& grouping);
-
 }  // namespace evenlit
