@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "evenlit/drawing/image.hpp"
+#include "evenlit/base/image.hpp"
 
 namespace evenlit {
 
