@@ -33,6 +33,11 @@ Vector3d linear_rgb(const Vector3d& tristimulus) {
   return k_rgb_from_xyz * tristimulus;
 }
 
+Vector3d screen_tristimulus(const Vector3d& linear_rgb) {
+  static const Matrix3d k_xyz_from_rgb = xyz_from_rgb();
+  return k_xyz_from_rgb * linear_rgb;
+}
+
 double encoded(double linear) {
   constexpr double k_straight_to = 0.0031308;
   return linear <= k_straight_to ? 12.92 * linear : 1.055 * std::pow(linear, 1 / 2.4) - 0.055;

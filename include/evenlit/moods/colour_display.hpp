@@ -13,6 +13,9 @@ namespace evenlit {
 /// @source IEC 61966-2-1:1999 (sRGB), its matrix taken from the primaries, so that white is exact
 Eigen::Vector3d linear_rgb(const Eigen::Vector3d& tristimulus);
 
+/// The tristimulus values that `linear_rgb` turns into the given red, green and blue.
+Eigen::Vector3d screen_tristimulus(const Eigen::Vector3d& linear_rgb);
+
 /// The share of full drive at which a screen gives a share of its light, 0...1.
 ///
 /// @source IEC 61966-2-1:1999
