@@ -50,16 +50,18 @@ Mapping mapping_of(const Exposure& exposure) {
 
 // Grey levels stand in a table by the root of the light, in which the encoding is nowhere steep: no more than 370
 // levels from dark to white, so that half a step of the table is 0.012 of a level.
-constexpr int k_last_root = (1 << 14) - 1;
+constexpr int k_steps = 1 << 14;
 
-using GreyLevels = std::array<std::uint8_t, k_last_root + 1>;
+using GreyLevels = std::array<std::uint8_t, k_steps + 1>;
 
+/// For the middle of each step, and for white itself.
 GreyLevels grey_levels() {
   GreyLevels levels{};
-  for (int i = 0; i <= k_last_root; ++i) {
-    const double root = static_cast<double>(i) / k_last_root;
-    levels[static_cast<std::size_t>(i)] = static_cast<std::uint8_t>(255 * encoded(root * root) + 0.5);
+  for (int step = 0; step < k_steps; ++step) {
+    const double root = (step + 0.5) / k_steps;
+    levels[static_cast<std::size_t>(step)] = static_cast<std::uint8_t>(std::lround(255 * encoded(root * root)));
   }
+  levels.back() = 255;
   return levels;
 }
 
@@ -72,7 +74,7 @@ struct Roots {
 
 [[gnu::always_inline]] inline std::int32_t root_of(float share) {
   const float within = std::min(1.0F, std::max(0.0F, share));  // 0 for what is not a number
-  return static_cast<std::int32_t>(std::sqrt(within) * k_last_root + 0.5F);
+  return static_cast<std::int32_t>(std::sqrt(within) * k_steps);
 }
 
 EVENLIT_VECTORISED
@@ -140,16 +142,15 @@ Exposure exposure(std::span<const LuminancePicture> pictures, const Vector3d& li
 Image displayed(const LuminancePicture& picture, const Exposure& exposure) {
   static const GreyLevels k_levels = grey_levels();
   const Mapping mapping = mapping_of(exposure);
-  const auto& [red, green, blue] = picture.rgb_cd_m2;
   Image image{picture.width, picture.height, {}};
-  image.pixels.resize(static_cast<std::size_t>(red.size()));
+  image.pixels.resize(static_cast<std::size_t>(picture.rgb_cd_m2[0].size()));
   parallel_for(picture.height, [&](int row) {
     Roots roots;
     for (int first = 0; first < picture.width; first += k_block) {
       const int count = std::min(k_block, picture.width - first);
       const Eigen::Index at = static_cast<Eigen::Index>(row) * picture.width + first;
-      map(mapping, red.data() + at, green.data() + at, blue.data() + at, count, roots.red.data(), roots.green.data(),
-          roots.blue.data());
+      const auto channel = [&](int which) { return picture.rgb_cd_m2[which].data() + at; };
+      map(mapping, channel(0), channel(1), channel(2), count, roots.red.data(), roots.green.data(), roots.blue.data());
       for (int i = 0; i < count; ++i) {
         image.pixels[static_cast<std::size_t>(at + i)] = {k_levels[roots.red[i]], k_levels[roots.green[i]],
                                                           k_levels[roots.blue[i]]};

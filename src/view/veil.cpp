@@ -12,6 +12,9 @@
 namespace evenlit {
 namespace {
 
+using Eigen::Array3f;
+using Eigen::Vector3f;
+
 constexpr int k_step_px = 8;         ///< of the lattice
 constexpr double k_near_steps = 16;  ///< closer to an opening than this, the lattice is too coarse
 constexpr double k_degrees = 180 / std::numbers::pi;
@@ -35,8 +38,8 @@ VeilLaw<Number> law_of(const Eye& eye) {
 
 /// An opening in the picture's axes.
 struct Seen {
-  Eigen::Vector3f direction;
-  Eigen::Array3f rgb_lx;
+  Vector3f direction;
+  Array3f rgb_lx;
   float least_deg;     ///< closer than this the veil does not rise
   double near_cosine;  ///< of the angle from which the lattice will do
 };
@@ -74,7 +77,7 @@ void veils(VeilLaw<float> law, const Seen& seen, float first_x, float step, floa
 std::vector<Seen> seen_sources(const Eigen::Matrix3f& axes, double step, std::span<const GlareSource> sources) {
   std::vector<Seen> seen;
   for (const GlareSource& source : sources) {
-    const Eigen::Vector3f direction = axes.transpose() * source.direction;
+    const Vector3f direction = axes.transpose() * source.direction;
     const double lx = source.facing_lx * direction.z();
     if (!(lx > 0)) continue;
     const double least_deg = std::clamp(source.radius_deg, k_least_veil_angle_deg, k_most_veil_angle_deg);
@@ -108,19 +111,16 @@ class Strip {
   }
 
  private:
-  using Rgb3 = Eigen::Array3f;
-
   [[nodiscard]] int end_row(const LuminancePicture& picture) const {
     return std::min(first_row_ + k_step_px, picture.height);
   }
 
   /// From the first to the last cell whose corners are too close to an opening.
   [[nodiscard]] Cells near_cells(const Seen& seen) const {
+    const float to_middle = 0.5F * k_step_px * plane_.pixel;
     Cells near;
     for (int cell = 0; cell < cells_; ++cell) {
-      const float middle = 0.5F * k_step_px;
-      const Eigen::Vector3f to(plane_.x(cell * k_step_px) + middle * plane_.pixel,
-                               plane_.y(first_row_) + middle * plane_.pixel, 1);
+      const Vector3f to(plane_.x(cell * k_step_px) + to_middle, plane_.y(first_row_) + to_middle, 1);
       if (to.normalized().dot(seen.direction) < seen.near_cosine) continue;
       if (near.end == 0) near.first = cell;
       near.end = cell + 1;
@@ -142,7 +142,7 @@ class Strip {
     const Eigen::ArrayXXf above = at_corners(sources, first_row_);
     const Eigen::ArrayXXf below = at_corners(sources, first_row_ + k_step_px);
     for (int cell = 0; cell < cells_; ++cell) {
-      Rgb3 corners[2][2] = {{Rgb3::Zero(), Rgb3::Zero()}, {Rgb3::Zero(), Rgb3::Zero()}};
+      Array3f corners[2][2] = {{Array3f::Zero(), Array3f::Zero()}, {Array3f::Zero(), Array3f::Zero()}};
       for (std::size_t i = 0; i < sources.size(); ++i) {
         if (near[i].has(cell)) continue;
         const auto source = static_cast<Eigen::Index>(i);
@@ -156,14 +156,14 @@ class Strip {
   }
 
   /// Straight between the corners of a cell.
-  void add_cell(int cell, const Eigen::Array3f (&corners)[2][2], LuminancePicture& picture) const {
+  void add_cell(int cell, const Array3f (&corners)[2][2], LuminancePicture& picture) const {
     const int first = cell * k_step_px;
     const int count = std::min(k_step_px, picture.width - first);
     for (int row = first_row_; row < end_row(picture); ++row) {
       const float down = static_cast<float>(row - first_row_) / k_step_px;
-      const Rgb3 left = corners[0][0] + down * (corners[1][0] - corners[0][0]);
-      const Rgb3 right = corners[0][1] + down * (corners[1][1] - corners[0][1]);
-      const Rgb3 step = (right - left) / k_step_px;
+      const Array3f left = corners[0][0] + down * (corners[1][0] - corners[0][0]);
+      const Array3f right = corners[0][1] + down * (corners[1][1] - corners[0][1]);
+      const Array3f step = (right - left) / k_step_px;
       for (int channel = 0; channel < 3; ++channel) {
         float* out = &picture.rgb_cd_m2[channel][row * picture.width + first];
         for (int i = 0; i < count; ++i) out[i] += left[channel] + static_cast<float>(i) * step[channel];

@@ -24,7 +24,8 @@ double visibility_scale(double adaptation_cd_m2);
 
 /// A curve with a shoulder: near straight for dark, 1 for `white`. Straight altogether where `white` is 1.
 ///
-/// @param light >= 0, 1 about the middle of the scale
+/// @param light >= 0
+/// @param white >= 1
 /// @source E. Reinhard, M. Stark, P. Shirley, J. Ferwerda, "Photographic tone reproduction for digital images",
 ///         SIGGRAPH 2002, equation 4
 double shoulder(double light, double white);
