@@ -12,14 +12,6 @@
 namespace evenlit {
 namespace {
 
-struct Ticks {
-  Units units;
-  double edge;     // of the bar, where they start
-  double outward;  // -1 up, 1 down
-  double baseline;
-  Weight weight;
-};
-
 /// With the ends of the bar where they are round: in the scale's own unit.
 std::vector<double> tick_values(const LightScale& scale, Units units) {
   const double top = scale.top_lx / unit_lx(units);
@@ -40,24 +32,14 @@ double x_of(const LightScale& scale, const ScalePlace& place, double lx) {
   return place.left + (place.right - place.left) * share;
 }
 
-void add_ticks(Sheet& sheet, const LightScale& scale, const ScalePlace& place, const Ticks& ticks) {
-  const bool with_top = ticks.units == scale.units;
-  const double top_value = scale.top_lx / unit_lx(ticks.units);
-  const std::vector<double> values = tick_values(scale, ticks.units);
-  const auto text = [&](double value) { return scale.bottom_lx < 0 ? signed_level_text(value) : level_text(value); };
-  sheet.write(unit_name(ticks.units), place.names_x, ticks.baseline, place.text_size, ticks.weight, k_dark);
-  const auto half_width = [&](double value) { return text_width(text(value), place.text_size, ticks.weight) / 2; };
-  double free_from = 0;
-  const double last_label_from = with_top ? place.right - half_width(top_value) - 10 : 1e9;
-  for (const double value : values) {
-    const double x = x_of(scale, place, value * unit_lx(ticks.units));
-    sheet.line(x, ticks.edge, x, ticks.edge + 6 * ticks.outward, 1.4, k_dark);
-    const double half = half_width(value);
-    const bool is_last = value == values.back();
-    if (x - half < free_from || (!is_last && x + half > last_label_from)) continue;
-    sheet.write(text(value), x, ticks.baseline, place.text_size, ticks.weight, k_dark, Anchor::middle);
-    free_from = x + half + 10;
+void add_ticks(Sheet& sheet, const LightScale& scale, const ScalePlace& place, Units units, const TickPlace& ticks) {
+  sheet.write(unit_name(units), place.names_x, ticks.baseline, place.text_size, ticks.weight, k_dark);
+  std::vector<Tick> labelled;
+  for (const double value : tick_values(scale, units)) {
+    labelled.push_back({x_of(scale, place, value * unit_lx(units)),
+                        scale.bottom_lx < 0 ? signed_level_text(value) : level_text(value)});
   }
+  add_tick_row(sheet, labelled, units == scale.units, ticks, place.text_size);
 }
 
 }  // namespace
@@ -104,17 +86,37 @@ std::vector<double> levels_of_change(double top) {
   return levels;
 }
 
-void add_light_scale(Sheet& sheet, const LightScale& scale, const ScalePlace& place) {
-  const auto& [names_x, left, right, top, text_size] = place;
-  const double bottom = top + k_scale_height;
-  const Polyline bar{{left, top}, {right, top}, {right, bottom}, {left, bottom}};
-  const double first = scale.painted(scale.bottom_lx);
-  const double last = scale.painted(scale.top_lx);
-  const SampledField ramp{{left, top}, {right - left, k_scale_height}, 2, 1, {first, last}};
-  sheet.items.emplace_back(FalseColour{ramp, last, {bar}, first, scale.colours});
+void add_tick_row(Sheet& sheet, const std::vector<Tick>& ticks, bool keeps_last, const TickPlace& place,
+                  double text_size) {
+  constexpr double k_gap = 10;
+  const auto half_width = [&](const Tick& tick) { return text_width(tick.text, text_size, place.weight) / 2; };
+  double free_from = 0;
+  const double free_to = keeps_last ? ticks.back().x - half_width(ticks.back()) - k_gap : 1e9;
+  for (const Tick& tick : ticks) {
+    sheet.line(tick.x, place.edge, tick.x, place.edge + 6 * place.outward, 1.4, k_dark);
+    const double half = half_width(tick);
+    const bool is_last = &tick == &ticks.back();
+    if (tick.x - half < free_from || (!is_last && tick.x + half > free_to)) continue;
+    sheet.write(tick.text, tick.x, place.baseline, text_size, place.weight, k_dark, Anchor::middle);
+    free_from = tick.x + half + k_gap;
+  }
+}
+
+void add_scale_bar(Sheet& sheet, const ScalePlace& place, double first, double last, ColourMap colours) {
+  const double bottom = place.top + k_scale_height;
+  const Polyline bar{{place.left, place.top}, {place.right, place.top}, {place.right, bottom}, {place.left, bottom}};
+  const SampledField ramp{{place.left, place.top}, {place.right - place.left, k_scale_height}, 2, 1, {first, last}};
+  sheet.items.emplace_back(FalseColour{ramp, last, {bar}, first, colours});
   sheet.items.emplace_back(Stroke{bar, true, 1.2, k_dark, {}});
-  add_ticks(sheet, scale, place, {scale.units, top, -1, top - 11, Weight::bold});
-  add_ticks(sheet, scale, place, {other(scale.units), bottom, 1, bottom + 11 + 0.75 * text_size, Weight::regular});
+}
+
+void add_light_scale(Sheet& sheet, const LightScale& scale, const ScalePlace& place) {
+  const double top = place.top;
+  const double bottom = top + k_scale_height;
+  add_scale_bar(sheet, place, scale.painted(scale.bottom_lx), scale.painted(scale.top_lx), scale.colours);
+  add_ticks(sheet, scale, place, scale.units, {top, -1, top - 11, Weight::bold});
+  add_ticks(sheet, scale, place, other(scale.units),
+            {bottom, 1, bottom + 11 + 0.75 * place.text_size, Weight::regular});
   if (scale.mark_lx && *scale.mark_lx > 0 && *scale.mark_lx < scale.top_lx) {
     const double x = x_of(scale, place, *scale.mark_lx);
     sheet.line(x, top, x, bottom, 5.6, k_halo);

@@ -53,6 +53,32 @@ struct ScalePlace {
 
 inline constexpr double k_scale_height = 26;
 
+/// Colours from the first to the last in a bar with a rim.
+///
+/// @param last of what is painted, > first
+void add_scale_bar(Sheet& sheet, const ScalePlace& place, double first, double last, ColourMap colours);
+
+/// A mark on a scale.
+struct Tick {
+  double x = 0;
+  std::string text;
+};
+
+/// Where marks stand beside a bar.
+struct TickPlace {
+  double edge = 0;      ///< of the bar, where they start
+  double outward = 1;   ///< -1 up, 1 down
+  double baseline = 0;  ///< of the texts
+  Weight weight = Weight::regular;
+};
+
+/// Marks from left to right, with as many of their texts as have room.
+///
+/// @param ticks at least one
+/// @param keeps_last the last has its text whatever becomes of those before it
+void add_tick_row(Sheet& sheet, const std::vector<Tick>& ticks, bool keeps_last, const TickPlace& place,
+                  double text_size);
+
 /// The colours as a bar with both units.
 void add_light_scale(Sheet& sheet, const LightScale& scale, const ScalePlace& place);
 

@@ -1,6 +1,11 @@
 #include "evenlit/drawing/png.hpp"
 
+#include <algorithm>
+#include <boost/crc.hpp>
+#include <cassert>
 #include <cstdlib>
+
+#include "evenlit/base/utf8.hpp"
 
 // stb_image_write does the format. Compression is ISA-L's where it is linked (the browser's build goes without):
 // the library asks for a function that returns a malloc'ed zlib stream.
@@ -52,13 +57,60 @@ void append(void* out, void* bytes, int size) {
   static_cast<std::string*>(out)->append(static_cast<const char*>(bytes), static_cast<std::size_t>(size));
 }
 
+/// Where the signature and the header chunk end.
+constexpr std::size_t k_after_header = 8 + 25;
+
+std::string big_endian(std::size_t value) {
+  std::string bytes;
+  for (const int shift : {24, 16, 8, 0}) bytes += static_cast<char>((value >> shift) & 0xffU);
+  return bytes;
+}
+
+std::string chunk(const std::string& type, const std::string& data) {
+  const std::string summed = type + data;
+  boost::crc_32_type sum;
+  sum.process_bytes(summed.data(), summed.size());
+  return big_endian(data.size()) + summed + big_endian(sum.checksum());
+}
+
+[[maybe_unused]] bool is_keyword(const std::string& keyword) {
+  constexpr std::size_t k_longest = 79;
+  return !keyword.empty() && keyword.size() <= k_longest && keyword.front() != ' ' && keyword.back() != ' ' &&
+         keyword.find("  ") == std::string::npos &&
+         std::ranges::all_of(keyword, [](char c) { return c >= ' ' && c <= '~'; });
+}
+
+std::string storable(std::string_view text) {
+  std::string stored;
+  while (!text.empty()) {
+    const CodePoint first = first_code_point(text);
+    const auto bytes = static_cast<std::size_t>(first.bytes);
+    stored += first.value == 0 ? "?" : text.substr(0, bytes);  // a byte that is not UTF-8 has no value either
+    text.remove_prefix(bytes);
+  }
+  return stored;
+}
+
+std::string text_chunk(const PngText& text) {
+  assert(is_keyword(text.keyword));
+  const std::string stored = storable(text.text);
+  const std::string keyword = text.keyword + '\0';
+  if (std::ranges::all_of(stored, [](char c) { return static_cast<unsigned char>(c) < 0x80; })) {
+    return chunk("tEXt", keyword + stored);
+  }
+  const std::string as_it_is("\0\0\0\0", 4);  // not compressed, by no method; no language, no keyword in it
+  return chunk("iTXt", keyword + as_it_is + stored);
+}
+
 }  // namespace
 
-std::string png(const Image& image) {
+std::string png(const Image& image, std::span<const PngText> texts) {
   static_assert(sizeof(Rgb) == 3);
   std::string bytes;
   stbi_write_png_to_func(append, &bytes, image.width, image.height, 3, image.pixels.data(), 3 * image.width);
-  return bytes;
+  std::string chunks;
+  for (const PngText& text : texts) chunks += text_chunk(text);
+  return bytes.insert(k_after_header, chunks);
 }
 
 }  // namespace evenlit

@@ -44,6 +44,9 @@ void search_bench(const Limits& limits);
 /// What follows when a dimmer moves, and the search for levels and for which cans share a dimmer.
 void moods_bench(const Limits& limits);
 
+/// A picture of what the eye sees: the veil over it, its way to the screen.
+bool view_bench();
+
 /// Where the time of one solve goes, and how near the machine's limits it is spent.
 void stage_bench(const Limits& limits);
 

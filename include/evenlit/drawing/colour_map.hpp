@@ -2,7 +2,7 @@
 
 #include <array>
 
-#include "evenlit/drawing/image.hpp"
+#include "evenlit/base/image.hpp"
 
 namespace evenlit {
 

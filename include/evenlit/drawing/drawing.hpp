@@ -5,8 +5,8 @@
 #include <variant>
 #include <vector>
 
+#include "evenlit/base/image.hpp"
 #include "evenlit/drawing/colour_map.hpp"
-#include "evenlit/drawing/image.hpp"
 #include "evenlit/drawing/sampled_field.hpp"
 
 namespace evenlit {

@@ -1,7 +1,7 @@
 #pragma once
 
+#include "evenlit/base/image.hpp"
 #include "evenlit/drawing/drawing.hpp"
-#include "evenlit/drawing/image.hpp"
 
 namespace evenlit {
 

@@ -1,0 +1,166 @@
+#include "evenlit/view/display.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cassert>
+#include <cmath>
+#include <cstdint>
+
+#include "evenlit/base/parallel.hpp"
+#include "evenlit/base/vectorised.hpp"
+#include "evenlit/moods/colour_display.hpp"
+#include "evenlit/view/luminance_range.hpp"
+
+namespace evenlit {
+namespace {
+
+using Eigen::Matrix3d;
+using Eigen::Vector3d;
+
+/// Red, green and blue as the eye sees them, from those of the light.
+Matrix3d seen_from_rgb(const Exposure& exposure) {
+  const Vector3d light = screen_tristimulus(exposure.light_rgb);
+  assert(exposure.light_rgb.minCoeff() >= 0 && light.y() > 0);
+  const Chromaticity white = chromaticity_of(light);
+  Matrix3d complete;
+  for (int channel = 0; channel < 3; ++channel) {
+    complete.col(channel) = linear_rgb(adapted(screen_tristimulus(Vector3d::Unit(channel)), white, k_d65));
+  }
+  // The rule's gains are a mean of full ones and none, and so is all that is linear in them.
+  return exposure.colour_adaptation * complete + (1 - exposure.colour_adaptation) * Matrix3d::Identity();
+}
+
+/// What `displayed` does to each pixel, as numbers.
+struct Mapping {
+  float seen[3][3];  ///< row by row
+  float scale, white, per_white2;
+};
+
+Mapping mapping_of(const Exposure& exposure) {
+  Mapping mapping{{},
+                  static_cast<float>(exposure.scale_m2_per_cd),
+                  static_cast<float>(exposure.white),
+                  static_cast<float>(1 / (exposure.white * exposure.white))};
+  const Matrix3d seen = seen_from_rgb(exposure);
+  for (int row = 0; row < 3; ++row) {
+    for (int column = 0; column < 3; ++column) mapping.seen[row][column] = static_cast<float>(seen(row, column));
+  }
+  return mapping;
+}
+
+// Grey levels stand in a table by the root of the light, in which the encoding is nowhere steep: no more than 370
+// levels from dark to white, so that half a step of the table is 0.012 of a level.
+constexpr int k_steps = 1 << 14;
+
+using GreyLevels = std::array<std::uint8_t, k_steps + 1>;
+
+/// For the middle of each step, and for white itself.
+GreyLevels grey_levels() {
+  GreyLevels levels{};
+  for (int step = 0; step < k_steps; ++step) {
+    const double root = (step + 0.5) / k_steps;
+    levels[static_cast<std::size_t>(step)] = static_cast<std::uint8_t>(std::lround(255 * encoded(root * root)));
+  }
+  levels.back() = 255;
+  return levels;
+}
+
+constexpr int k_block = 256;  ///< pixels handled at a time, so that what is between stays in the cache
+
+/// Roots of red, green and blue in steps of the table.
+struct Roots {
+  alignas(64) std::array<std::int32_t, k_block> red, green, blue;
+};
+
+[[gnu::always_inline]] inline std::int32_t root_of(float share) {
+  const float within = std::min(1.0F, std::max(0.0F, share));  // 0 for what is not a number
+  return static_cast<std::int32_t>(std::sqrt(within) * k_steps);
+}
+
+EVENLIT_VECTORISED
+void map(Mapping mapping, const float* __restrict red, const float* __restrict green, const float* __restrict blue,
+         int count, std::int32_t* __restrict red_root, std::int32_t* __restrict green_root,
+         std::int32_t* __restrict blue_root) {
+  constexpr float k_tiny = 1e-30F;  // keeps 0 / 0 away
+  const auto& [to_red, to_green, to_blue] = mapping.seen;
+  const Eigen::Vector3f of = k_luminance_of_rgb.cast<float>();
+  const float of_red = of[0];
+  const float of_green = of[1];
+  const float of_blue = of[2];
+  for (int i = 0; i < count; ++i) {
+    const float r = to_red[0] * red[i] + to_red[1] * green[i] + to_red[2] * blue[i];
+    const float g = to_green[0] * red[i] + to_green[1] * green[i] + to_green[2] * blue[i];
+    const float b = to_blue[0] * red[i] + to_blue[1] * green[i] + to_blue[2] * blue[i];
+    const float luminance = std::max(0.0F, of_red * r + of_green * g + of_blue * b);
+    const float light = std::min(luminance * mapping.scale, mapping.white);
+    const float shown = std::min(light * (1 + light * mapping.per_white2) / (1 + light), 1.0F);
+    const float factor = shown / (luminance + k_tiny);
+    const float off_red = factor * r - shown;
+    const float off_green = factor * g - shown;
+    const float off_blue = factor * b - shown;
+    const float most = std::max(std::max(off_red, off_green), off_blue);
+    const float least = std::min(std::min(off_red, off_green), off_blue);
+    const float above = (1 - shown) / std::max(most, 1 - shown + k_tiny);  // 1 within what the screen can show
+    const float below = shown / std::max(-least, shown + k_tiny);
+    const float kept = std::min(above, below);
+    red_root[i] = root_of(shown + kept * off_red);
+    green_root[i] = root_of(shown + kept * off_green);
+    blue_root[i] = root_of(shown + kept * off_blue);
+  }
+}
+
+}  // namespace
+
+double visibility_scale(double adaptation_cd_m2) {
+  const auto threshold = [](double cd_m2) { return std::pow(1.219 + std::pow(cd_m2, 0.4), 2.5); };
+  return threshold(k_screen_white_cd_m2 / 2) / threshold(adaptation_cd_m2);
+}
+
+double shoulder(double light, double white) { return light * (1 + light / (white * white)) / (1 + light); }
+
+double colour_adaptation(double adaptation_cd_m2) {
+  constexpr double k_average_surround = 1;
+  return k_average_surround * (1 - std::exp(-(adaptation_cd_m2 + 42) / 92) / 3.6);
+}
+
+Exposure exposure(std::span<const LuminancePicture> pictures, const Vector3d& light_rgb) {
+  const auto [darkest, usual, brightest] = luminance_range(pictures);
+  const double straight = visibility_scale(usual) / k_screen_white_cd_m2;
+  Exposure exposure{.adaptation_cd_m2 = usual,
+                    .scale_m2_per_cd = straight,
+                    .white = 1,
+                    .light_rgb = light_rgb,
+                    .colour_adaptation = colour_adaptation(usual)};
+  if (straight * brightest <= 1) return exposure;
+  // The curve has to pass through the usual luminance's place, and through 1 at the brightest: two equations for the
+  // scale and the white. The place is less than 0.82 whatever the luminance.
+  const double shown = straight * usual;
+  const double over_usual = brightest / usual;
+  const double light = (shown - 1 / (over_usual * over_usual)) / (1 - shown);
+  exposure.scale_m2_per_cd = light / usual;
+  exposure.white = light * over_usual;
+  return exposure;
+}
+
+Image displayed(const LuminancePicture& picture, const Exposure& exposure) {
+  static const GreyLevels k_levels = grey_levels();
+  const Mapping mapping = mapping_of(exposure);
+  Image image{picture.width, picture.height, {}};
+  image.pixels.resize(static_cast<std::size_t>(picture.rgb_cd_m2[0].size()));
+  parallel_for(picture.height, [&](int row) {
+    Roots roots;
+    for (int first = 0; first < picture.width; first += k_block) {
+      const int count = std::min(k_block, picture.width - first);
+      const Eigen::Index at = static_cast<Eigen::Index>(row) * picture.width + first;
+      const auto channel = [&](int which) { return picture.rgb_cd_m2[which].data() + at; };
+      map(mapping, channel(0), channel(1), channel(2), count, roots.red.data(), roots.green.data(), roots.blue.data());
+      for (int i = 0; i < count; ++i) {
+        image.pixels[static_cast<std::size_t>(at + i)] = {k_levels[roots.red[i]], k_levels[roots.green[i]],
+                                                          k_levels[roots.blue[i]]};
+      }
+    }
+  });
+  return image;
+}
+
+}  // namespace evenlit
