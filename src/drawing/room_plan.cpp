@@ -31,7 +31,7 @@ std::vector<DrawingItem> room_picture(const RoomPlan& plan, RoomLayers layers) {
   add(box_marks(boxes, job.work_plane.height_m, view));
   add(ceiling_marks(job, view));
   add(std::move(layers.marks));
-  items.push_back(wall_band(job.room, view));
+  items.push_back(wall_band(job.room.corners_m, view));
   return items;
 }
 
@@ -47,10 +47,17 @@ std::vector<Isolux> isolux_levels(const Job& job, double top_lx) {
   if (job.target_lx && *job.target_lx > 0) {
     levels.push_back({*job.target_lx, "target " + level_text(*job.target_lx / unit), true});
   }
-  for (const double value : round_levels(top_lx / unit)) {
-    const bool is_target = job.target_lx && std::abs(value * unit - *job.target_lx) < 1e-3 * value * unit;
-    if (!is_target) levels.push_back({value * unit, level_text(value), false});
+  for (Isolux& level : round_isolux_levels(job.units, top_lx)) {
+    const bool is_target = job.target_lx && std::abs(level.lx - *job.target_lx) < 1e-3 * level.lx;
+    if (!is_target) levels.push_back(std::move(level));
   }
+  return levels;
+}
+
+std::vector<Isolux> round_isolux_levels(Units units, double top_lx) {
+  const double unit = unit_lx(units);
+  std::vector<Isolux> levels;
+  for (const double value : round_levels(top_lx / unit)) levels.push_back({value * unit, level_text(value)});
   return levels;
 }
 

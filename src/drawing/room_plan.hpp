@@ -38,4 +38,7 @@ SampledField close_field(const SampledField& points_m);
 /// Round levels in the job's unit, and its target, the heavier line, first, so that its label finds the best place.
 std::vector<Isolux> isolux_levels(const Job& job, double top_lx);
 
+/// Round levels alone.
+std::vector<Isolux> round_isolux_levels(Units units, double top_lx);
+
 }  // namespace evenlit
