@@ -111,22 +111,6 @@ Arrangement best_arrangement(const std::vector<Elevation>& walls) {
   return arrangement;
 }
 
-/// Discs that together lie on a figure, for labels to keep off.
-std::vector<Disc> discs_on(const Polyline& figure) {
-  constexpr double k_step = 12;
-  const Eigen::AlignedBox2d bounds = bounds_of(figure);
-  const Eigen::Array2i count = (bounds.sizes() / k_step).array().ceil().max(1).min(300).cast<int>();
-  std::vector<Disc> discs;
-  for (int i = 0; i < count.x(); ++i) {
-    for (int j = 0; j < count.y(); ++j) {
-      const Eigen::Array2d share = (Eigen::Array2d(i, j) + 0.5) / count.cast<double>();
-      const Eigen::Vector2d centre = bounds.min().array() + share * bounds.sizes().array();
-      if (is_inside(figure, centre)) discs.push_back({centre, k_step / 2});
-    }
-  }
-  return discs;
-}
-
 /// A name inside a figure: in its middle, or as near to that as there is space, above or below.
 std::optional<Text> name_inside(const std::string& name, const Polyline& figure, const FreeSpace& space) {
   const Eigen::AlignedBox2d bounds = bounds_of(figure);
@@ -165,8 +149,7 @@ std::vector<DrawingItem> covered_marks(const std::vector<Polyline>& outlines) {
   return items;
 }
 
-void add_picture(Sheet& sheet, const WallLight& light, const std::vector<Isolux>& levels, double top_lx,
-                 const PlanView& view) {
+void add_picture(Sheet& sheet, const WallLight& light, const LightScale& scale, const PlanView& view) {
   const WallGrid& grid = light.grid;
   const SampledField field_m = close_field(sampled_field(grid.lattice, light.total_lx));
   const Polyline outline = view.at(grid.outline_m);
@@ -178,8 +161,9 @@ void add_picture(Sheet& sheet, const WallLight& light, const std::vector<Isolux>
   for (const Polyline& figure : covered) space.take(discs_on(figure));
   append(names, names_inside(grid.areas, view, space));
 
-  sheet.items.emplace_back(FalseColour{.field = view.at(field_m), .top = top_lx, .clip = {outline}});
-  sheet.add(isolux_lines(field_m, grid.outline_m, levels, view, k_small_text, space));
+  sheet.items.emplace_back(
+      FalseColour{.field = view.at(painted(field_m, scale)), .top = scale.painted(scale.top_lx), .clip = {outline}});
+  sheet.add(isolux_lines(field_m, grid.outline_m, isolux_levels(scale), view, k_small_text, space));
   for (const WallPart& area : grid.areas) add_outline(sheet.items, view.at(area.outline_m));
   sheet.add(covered_marks(covered));
   sheet.items.push_back(wall_band(grid.outline_m, view));
@@ -229,8 +213,7 @@ void add_texts(Sheet& sheet, const Elevation& wall, const PlanView& view, double
 }
 
 /// @return where the walls end
-double add_walls(Sheet& sheet, const std::vector<Elevation>& walls, const std::vector<Isolux>& levels, double top_lx,
-                 double top) {
+double add_walls(Sheet& sheet, const std::vector<Elevation>& walls, const LightScale& colours, double top) {
   const Arrangement arrangement = best_arrangement(walls);
   const double scale = arrangement.units_per_m;
   for (const Row& row : arrangement.rows) {
@@ -240,7 +223,7 @@ double add_walls(Sheet& sheet, const std::vector<Elevation>& walls, const std::v
       const double width = walls[i].width(scale);
       const PlanView view{scale, {left + (width - scale * walls[i].size_m.x()) / 2, floor}};
       add_texts(sheet, walls[i], view, width);
-      add_picture(sheet, walls[i].light, levels, top_lx, view);
+      add_picture(sheet, walls[i].light, colours, view);
       add_cans(sheet, walls[i].light.grid, view);
       left += width + k_between_walls;
     }
@@ -278,6 +261,26 @@ double maximum_lx(const std::vector<WallLight>& light) {
   return maximum;
 }
 
+/// Of all points, each of which stands for all but the same area.
+double average_lx(const std::vector<WallLight>& light) {
+  double sum = 0;
+  double points = 0;
+  for (const WallLight& wall : light) {
+    sum += wall.total_lx.sum();
+    points += static_cast<double>(wall.total_lx.size());
+  }
+  return points > 0 ? sum / points : 0;
+}
+
+/// Where one bright spot would leave all else dark, colours go by the square root.
+LightScale scale_of(const Job& job, const std::vector<WallLight>& light, std::optional<double> top_lx) {
+  constexpr double k_spotty = 3;  // maximum over average
+  const double maximum = maximum_lx(light);
+  return {.units = job.units,
+          .top_lx = top_lx.value_or(automatic_top_lx(maximum, job.units)),
+          .is_root = maximum > k_spotty * average_lx(light)};
+}
+
 std::size_t points_of(const std::vector<WallLight>& light) {
   std::size_t points = 0;
   for (const WallLight& wall : light) points += wall.grid.lattice.points_m.size();
@@ -287,14 +290,13 @@ std::size_t points_of(const std::vector<WallLight>& light) {
 }  // namespace
 
 Drawing elevations(const Job& job, const std::vector<WallLight>& light, std::optional<double> top_lx) {
-  const double top = top_lx.value_or(automatic_top_lx(maximum_lx(light), job.units));
+  const LightScale scale = scale_of(job, light, top_lx);
   Sheet sheet;
   const double heading = add_map_heading(
       sheet, job.room.name,
       {"light on the walls  ·  seen from inside, turning round to the right  ·  " + ceiling_text(job)}, k_map_content);
-  const double walls_bottom =
-      add_walls(sheet, elevations_of(job, light), round_isolux_levels(job.units, top), top, heading + 6);
-  add_map_scale(sheet, {job.units, top, {}}, k_map_content, walls_bottom + 34);
+  const double walls_bottom = add_walls(sheet, elevations_of(job, light), scale, heading + 6);
+  add_map_scale(sheet, scale, k_map_content, walls_bottom + 34);
   const double legend_bottom = add_legend(sheet, legend_of(light), k_map_content, walls_bottom + 112);
   const double bottom = add_footer(sheet,
                                    "Calculated at " + std::to_string(points_of(light)) +

@@ -109,6 +109,16 @@ void add_dimension(Sheet& sheet, std::vector<DrawingItem> dimension, FreeSpace& 
   }
 }
 
+/// How high a section is at one of its walls.
+double wall_height_m(const CrossSection& section, double x_m) {
+  constexpr double k_rounding_m = 1e-6;
+  double height = 0;
+  for (const Eigen::Vector2d& corner : section.outline_m) {
+    if (std::abs(corner.x() - x_m) < k_rounding_m) height = std::max(height, corner.y());
+  }
+  return height;
+}
+
 void add_dimensions(Sheet& sheet, const CrossSection& section, const PlanView& view, Units units, FreeSpace& space) {
   constexpr double k_from_number = 26;
   const double top = view.at(bounds_of(section.outline_m).max()).y() - 56;
@@ -123,15 +133,8 @@ void add_dimensions(Sheet& sheet, const CrossSection& section, const PlanView& v
     const double right = view.at(Eigen::Vector2d(places[i], 0)).x();
     add({right, top}, {left, top}, k_from_number, places[i] - places[i - 1]);
   }
-  const auto height_m = [&](double x_m) {
-    double height = 0;
-    for (const Eigen::Vector2d& corner : section.outline_m) {
-      if (std::abs(corner.x() - x_m) < 1e-6) height = std::max(height, corner.y());
-    }
-    return height;
-  };
-  const double left_m = height_m(0);
-  const double right_m = height_m(section.length_m);
+  const double left_m = wall_height_m(section, 0);
+  const double right_m = wall_height_m(section, section.length_m);
   const auto at = [&](double x_m, double y_m) { return view.at(Eigen::Vector2d(x_m, y_m)); };
   add(at(0, left_m), at(0, 0), 66, left_m);
   add(at(section.length_m, 0), at(section.length_m, right_m), 66, right_m);
@@ -148,6 +151,18 @@ void add_wall_name(Sheet& sheet, const std::string& name, double x, double floor
   sheet.items.emplace_back(text);
 }
 
+/// Above its line, as far to the right as there is space.
+void add_plane_name(Sheet& sheet, const std::string& name, double plane, const Eigen::AlignedBox2d& room,
+                    const FreeSpace& space) {
+  constexpr double k_step = 20;
+  for (double x = room.max().x() - k_step; x > room.min().x(); x -= k_step) {
+    const Text text = halo_text(name, {x, plane - 18}, k_small_text, Weight::regular);
+    if (!space.is_free(discs_of(text))) continue;
+    sheet.items.emplace_back(text);
+    return;
+  }
+}
+
 void add_room(Sheet& sheet, const Job& job, const Scene& scene, const CrossSection& section, const PlanView& view) {
   const Polyline outline = view.at(section.outline_m);
   const Eigen::AlignedBox2d bounds = bounds_of(outline);
@@ -161,16 +176,15 @@ void add_room(Sheet& sheet, const Job& job, const Scene& scene, const CrossSecti
     sheet.items.emplace_back(Stroke{view.at(line), false, 2, k_dark, k_plane_dash});
   }
   sheet.add(box_figures(section, view, inside));
-  const Text label = halo_text("work plane " + length_text(section.work_plane_m, job.units),
-                               {bounds.max().x() - 120, plane - 18}, k_small_text, Weight::regular);
-  if (inside.is_free(discs_of(label))) sheet.items.emplace_back(label);
+  for (const SectionBox& box : section.boxes) inside.take(discs_on(view.at(box.outline_m)));
+  add_plane_name(sheet, "work plane " + length_text(section.work_plane_m, job.units), plane, bounds, inside);
   sheet.items.push_back(wall_band(section.outline_m, view));
   add_row(sheet, job, scene, section, view, around);
   add_dimensions(sheet, section, view, job.units, around);
-  add_wall_name(sheet, job.room.wall_names[section.left_wall], bounds.min().x() - 33, bounds.max().y(),
-                view.at(Eigen::Vector2d(0, section.outline_m.back().y())).y());
+  const auto ceiling = [&](double x_m) { return view.at(Eigen::Vector2d(x_m, wall_height_m(section, x_m))).y(); };
+  add_wall_name(sheet, job.room.wall_names[section.left_wall], bounds.min().x() - 33, bounds.max().y(), ceiling(0));
   add_wall_name(sheet, job.room.wall_names[section.right_wall], bounds.max().x() + 33, bounds.max().y(),
-                bounds.min().y());
+                ceiling(section.length_m));
 }
 
 /// Where the chart is on the sheet.
@@ -301,11 +315,11 @@ Drawing section_drawing(const Job& job, const Scene& scene, const SectionLight& 
                     chart_top, chart_top + k_chart_height,         automatic_top_lx(maximum_lx, job.units)};
   add_chart(sheet, job, light, chart);
   const double legend_bottom = add_legend(sheet, legend_of(job, section), k_map_content, chart.bottom + 30);
-  add_map_figures(sheet, figures_of(job, light), k_map_content, legend_bottom + 16);
+  add_map_figures(sheet, figures_of(job, light), k_map_content, legend_bottom + 24);
   const double bottom = add_footer(
       sheet,
       "Calculated at " + std::to_string(section.stations_m.size()) + " points of the section, reflections included.",
-      k_map_content, legend_bottom + 136);
+      k_map_content, legend_bottom + 144);
   return {k_map_width, std::ceil(bottom), {255, 255, 255}, std::move(sheet.items)};
 }
 
