@@ -16,7 +16,7 @@ Examples:
   evenlit light scenes/family-room.toml --elevations walls.png
       The light on the walls, seen from inside: scallops, dark corners.
   evenlit light scenes/family-room.toml --section beam.svg --through 6
-      A cut through can 6: its beam, the row that it stands in, the light along it.
+      A cut through can 6: its beam, its row, the light along it.
   evenlit light four-cans.toml --map four.png --top "40 fc"
   evenlit light six-cans.toml  --map six.png  --top "40 fc"
       Two maps on one colour scale, to be laid side by side.

@@ -241,7 +241,9 @@ std::vector<LegendEntry> legend_of(const std::vector<WallLight>& light) {
   if (any(&WallGrid::luminaires)) {
     entries.push_back({can_tick({0, 6}), "the can nearest to the wall there, by its number", 12});
   }
-  if (any(&WallGrid::areas)) entries.push_back({{Stroke{sample, true, 1.6, k_dark, {}}}, "door, window and the like"});
+  if (any(&WallGrid::areas))
+    entries.push_back(
+        {{Fill{{sample}, k_light_grey}, Stroke{sample, true, 1.6, k_dark, {}}}, "door, window and the like"});
   if (any(&WallGrid::covered)) entries.push_back({covered_marks({sample}), "covered by what stands against the wall"});
   return entries;
 }

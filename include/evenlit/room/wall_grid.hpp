@@ -37,7 +37,7 @@ struct WallGrid {
 };
 
 /// Close enough for the scallops of cans near a wall.
-inline constexpr double k_wall_spacing_m = 0.06;
+inline constexpr double k_wall_spacing_m = 0.05;
 
 /// Cells on all walls together; where there would be more they are wider.
 inline constexpr int k_most_wall_cells = 30'000;
