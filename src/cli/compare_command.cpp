@@ -134,9 +134,7 @@ void refuse_layout_options(OptionReader& reader) {
 /// Empty: as wide as each picture is drawn.
 std::optional<int> picture_width_px(OptionReader& reader) {
   if (!reader.has("width")) return std::nullopt;
-  if (!reader.has("sheet") && !reader.has("difference-map")) {
-    reader.problem("--width does nothing without --sheet or --difference-map", "add --sheet FILE.png");
-  }
+  reader.needs_any("width", {"sheet", "difference-map"}, "add --sheet FILE.png");
   return width_px(reader);
 }
 

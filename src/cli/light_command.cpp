@@ -1,11 +1,15 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <optional>
 
 #include "commands.hpp"
+#include "evenlit/drawing/elevations.hpp"
 #include "evenlit/drawing/plan_map.hpp"
-#include "evenlit/drawing/png.hpp"
-#include "evenlit/drawing/rasterise.hpp"
+#include "evenlit/drawing/section_drawing.hpp"
 #include "evenlit/field/readings_light.hpp"
+#include "evenlit/field/section_light.hpp"
+#include "evenlit/field/wall_light.hpp"
 #include "evenlit/placing/hole_check.hpp"
 #include "evenlit/report/csv_grid.hpp"
 #include "evenlit/report/csv_readings.hpp"
@@ -14,6 +18,7 @@
 #include "light_request.hpp"
 #include "load_job.hpp"
 #include "output_files.hpp"
+#include "pictures.hpp"
 #include "terminal_progress.hpp"
 
 namespace evenlit {
@@ -33,14 +38,37 @@ std::optional<SampledField> picture_of(const Job& job, const Scene& scene, const
   return sampled_field(*picture_grid, work_plane_field(scene, *picture_grid, progress).total_lx);
 }
 
+/// The can that a section goes through must be one of the job's.
+Problems section_problems(const LightRequest& request, const Job& job) {
+  if (!request.through || *request.through <= std::ssize(job.cans)) return {};
+  return {{whole_file(request.job.string()), fmt::format("--through {}: there is no such can", *request.through),
+           fmt::format("the job's cans have the numbers 1 to {}, in the order in which they are written",
+                       job.cans.size())}};
+}
+
+Drawing elevations_of(const Job& job, const Scene& scene, std::optional<double> top_lx) {
+  TerminalProgress progress("computing the walls");
+  return elevations(job, wall_light(job.room, scene, wall_grids(job, scene), progress.progress()), top_lx);
+}
+
+Drawing section_of(const Job& job, const Scene& scene, std::optional<int> through) {
+  TerminalProgress progress("computing the section");
+  const int can = through ? *through - 1 : middle_luminaire(scene);
+  return section_drawing(job, scene,
+                         section_light(scene, cross_section(scene, job.work_plane, can), progress.progress()));
+}
+
 int run(const LightRequest& request) {
   InputFiles inputs;
   const auto loaded = load_job(request.job, inputs);
   Problems problems = loaded ? Problems{} : loaded.error();
-  for (auto& problem : output_problems(paths_of({request.map, request.json, request.csv, request.readings}), inputs))
+  for (auto& problem : output_problems(
+           paths_of({request.map, request.elevations, request.section, request.json, request.csv, request.readings}),
+           inputs))
     problems.push_back(std::move(problem));
   if (!problems.empty()) return refused(inputs.text_of(problems));
   const auto& [job, photometry, file_warnings] = *loaded;
+  if (const Problems wrong = section_problems(request, job); !wrong.empty()) return refused(inputs.text_of(wrong));
   Problems warnings = file_warnings;
   for (auto& warning : hole_warnings(job)) warnings.push_back(std::move(warning));
   const Scene scene = build_scene(job, photometry);
@@ -55,11 +83,15 @@ int run(const LightRequest& request) {
                                         TerminalProgress("computing the light").progress());
 
   std::vector<OutputFile> files;
+  const auto draw = [&](const std::optional<std::filesystem::path>& path, const Drawing& drawing) {
+    files.push_back(drawn(drawing, *path, job.room.name, request.width_px));
+  };
   if (request.map) {
     auto picture_lx = picture_of(job, scene, *grid, TerminalProgress("computing the map").progress());
-    const Drawing map = plan_map(job, scene, light, {.top_lx = request.top_lx, .picture_lx = std::move(picture_lx)});
-    files.push_back({*request.map, png(rasterise(map, request.width_px))});
+    draw(request.map, plan_map(job, scene, light, {.top_lx = request.top_lx, .picture_lx = std::move(picture_lx)}));
   }
+  if (request.elevations) draw(request.elevations, elevations_of(job, scene, request.top_lx));
+  if (request.section) draw(request.section, section_of(job, scene, request.through));
   if (request.json) {
     files.push_back({*request.json, json_report(job, scene, light, warnings, {.per_can = request.per_can}, read)});
   }

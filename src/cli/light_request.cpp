@@ -2,6 +2,7 @@
 
 #include "command_line.hpp"
 #include "option_reader.hpp"
+#include "pictures.hpp"
 
 namespace evenlit {
 namespace {
@@ -12,6 +13,10 @@ Examples:
       Prints average, minimum, uniformity, power and a plain verdict.
   evenlit light scenes/family-room.toml --map room.png
       Draws the plan with false colours and isolux lines as well.
+  evenlit light scenes/family-room.toml --elevations walls.png
+      The light on the walls, seen from inside: scallops, dark corners.
+  evenlit light scenes/family-room.toml --section beam.svg --through 6
+      A cut through can 6: its beam, its row, the light along it.
   evenlit light four-cans.toml --map four.png --top "40 fc"
   evenlit light six-cans.toml  --map six.png  --top "40 fc"
       Two maps on one colour scale, to be laid side by side.
@@ -28,15 +33,18 @@ cxxopts::Options options() {
   cxxopts::Options all("evenlit light", "The light on a room's work plane: statistics, map, grid.\n");
   all.custom_help("[options]").positional_help("JOB.toml").set_width(80);
   auto add = all.add_options();
-  add("map", "write a false-colour plan", text(), "FILE.png");
+  add("map", "draw the plan in false colours", text(), "FILE.png|svg");
+  add("elevations", "draw the light on the walls", text(), "FILE.png|svg");
+  add("section", "draw a section through a can", text(), "FILE.png|svg");
+  add("through", "with --section: number of the can (the middle one)", text(), "N");
   add("csv", "write the grid of points", text(), "FILE.csv");
   add("readings", "write task areas, points, surfaces", text(), "FILE.csv");
   add("json", "write all results", text(), "FILE.json");
   add("per-can", "with --json: each can's light on each point");
   add("surfaces", "report the light on floor, ceiling, walls, boxes too");
   add("fine", "aim at 0.1 % instead of 0.5 %, takes longer");
-  add("top", "with --map: end of the colour scale, like \"40 fc\"", text(), "LIGHT");
-  add_width_option(add, "with --map: pixels across");
+  add("top", "of map, elevations: end of the colour scale, like \"40 fc\"", text(), "LIGHT");
+  add_width_option(add, "pixels across in a PNG");
   add("help", "show this text");
   all.add_options("hidden")("job", "", text());
   all.parse_positional({"job"});
@@ -51,20 +59,25 @@ Result<LightRequest> light_request(const std::vector<std::string>& arguments) {
   if (!line) return tl::unexpected(line.error());
   if (line->count("help") > 0) return LightRequest{.help = true};
 
+  constexpr OptionRange k_can_numbers{1, 500};  // of the largest job
   OptionReader reader(accepted.program(), *line);
   LightRequest request{.job = reader.single_name("job", "job file", "scenes/family-room.toml"),
-                       .map = reader.text("map"),
+                       .map = picture(reader, "map"),
+                       .elevations = picture(reader, "elevations"),
+                       .section = picture(reader, "section"),
                        .json = reader.text("json"),
                        .csv = reader.text("csv"),
                        .readings = reader.text("readings"),
                        .top_lx = reader.illuminance_lx("top"),
+                       .through = reader.whole_number("through", k_can_numbers),
                        .width_px = width_px(reader),
                        .per_can = reader.has("per-can"),
                        .surfaces = reader.has("surfaces"),
                        .accuracy = reader.has("fine") ? k_fine : Accuracy{}};
   reader.needs("per-can", "json", "add --json FILE.json");
-  reader.needs("top", "map", "add --map FILE.png");
-  reader.needs("width", "map", "add --map FILE.png");
+  reader.needs("through", "section", "add --section FILE.png");
+  reader.needs_any("top", {"map", "elevations"}, "add --map FILE.png");
+  reader.needs_any("width", {"map", "elevations", "section"}, "add --map FILE.png");
   if (Problems problems = reader.take_problems(); !problems.empty()) return tl::unexpected(std::move(problems));
   return request;
 }

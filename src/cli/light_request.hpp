@@ -14,10 +14,13 @@ namespace evenlit {
 struct LightRequest {
   std::filesystem::path job;
   std::optional<std::filesystem::path> map;
+  std::optional<std::filesystem::path> elevations;
+  std::optional<std::filesystem::path> section;
   std::optional<std::filesystem::path> json;
   std::optional<std::filesystem::path> csv;
   std::optional<std::filesystem::path> readings;
   std::optional<double> top_lx;
+  std::optional<int> through;  ///< number of the can that the section goes through
   int width_px = 0;
   bool per_can = false;
   bool surfaces = false;

@@ -129,7 +129,17 @@ std::vector<std::filesystem::path> OptionReader::all_names(const std::string& op
 }
 
 void OptionReader::needs(const std::string& option, const std::string& needed, const std::string& hint) {
-  if (has(option) && !has(needed)) problem(fmt::format("--{} does nothing without --{}", option, needed), hint);
+  needs_any(option, {needed}, hint);
+}
+
+void OptionReader::needs_any(const std::string& option, const std::vector<std::string>& needed,
+                             const std::string& hint) {
+  if (!has(option) || std::ranges::any_of(needed, [&](const std::string& other) { return has(other); })) return;
+  std::string list;
+  for (std::size_t i = 0; i < needed.size(); ++i) {
+    list += (i == 0 ? "--" : i + 1 == needed.size() ? " or --" : ", --") + needed[i];
+  }
+  problem(fmt::format("--{} does nothing without {}", option, list), hint);
 }
 
 void OptionReader::problem(std::string what, std::string hint) {

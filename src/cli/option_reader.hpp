@@ -55,6 +55,9 @@ class OptionReader {
   /// Refuses an option that changes another one's file, where that is not asked for.
   void needs(const std::string& option, const std::string& needed, const std::string& hint);
 
+  /// The same where any of several will do.
+  void needs_any(const std::string& option, const std::vector<std::string>& needed, const std::string& hint);
+
   void problem(std::string what, std::string hint);
   [[nodiscard]] Problems take_problems() { return std::move(problems_); }
 

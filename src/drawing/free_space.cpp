@@ -27,6 +27,21 @@ std::vector<Disc> discs_of(const Text& text) {
   return discs;
 }
 
+std::vector<Disc> discs_on(const Polygon& figure) {
+  constexpr double k_step = 12;
+  const Eigen::AlignedBox2d bounds = bounds_of(figure);
+  const Eigen::Array2i count = (bounds.sizes() / k_step).array().ceil().max(1).min(300).cast<int>();
+  std::vector<Disc> discs;
+  for (int i = 0; i < count.x(); ++i) {
+    for (int j = 0; j < count.y(); ++j) {
+      const Eigen::Array2d share = (Eigen::Array2d(i, j) + 0.5) / count.cast<double>();
+      const Eigen::Vector2d centre = bounds.min().array() + share * bounds.sizes().array();
+      if (is_inside(figure, centre)) discs.push_back({centre, k_step / 2});
+    }
+  }
+  return discs;
+}
+
 bool FreeSpace::is_free(const std::vector<Disc>& discs) const {
   return std::all_of(discs.begin(), discs.end(), [&](const Disc& disc) {
     return is_inside(outline_, disc.centre) && distance_to_outline(outline_, disc.centre) >= disc.radius + k_air &&

@@ -15,6 +15,9 @@ struct Disc {
 /// The discs that a line of text covers, its halo included.
 std::vector<Disc> discs_of(const Text& text);
 
+/// Discs that together lie on a figure, for labels to keep off.
+std::vector<Disc> discs_on(const Polygon& figure);
+
 /// Keeps marks and labels on a plan from lying over one another.
 class FreeSpace {
  public:

@@ -65,6 +65,11 @@ std::string signed_level_text(double value) {
 
 double LightScale::painted(double lx) const { return is_root ? std::sqrt(lx) : lx; }
 
+SampledField painted(SampledField field, const LightScale& scale) {
+  for (double& value : field.values) value = scale.painted(value);
+  return field;
+}
+
 std::vector<double> levels_of_all_sizes(double top) {
   std::vector<double> levels;
   for (double decade = std::pow(10, std::floor(std::log10(top)) - 2); decade < top; decade *= 10) {

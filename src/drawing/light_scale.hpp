@@ -42,6 +42,9 @@ struct LightScale {
   [[nodiscard]] double painted(double lx) const;
 };
 
+/// A field of light as a picture paints it.
+SampledField painted(SampledField field, const LightScale& scale);
+
 /// Where the scale's parts are.
 struct ScalePlace {
   double names_x = 0;  ///< of the units

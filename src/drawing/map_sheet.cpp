@@ -118,18 +118,24 @@ double add_legend(Sheet& sheet, const std::vector<LegendEntry>& entries, const W
   return middle + k_line / 2;
 }
 
-double add_map_footer(Sheet& sheet, const Job& job, std::size_t points, double error_share, const Width& content,
-                      double top) {
+double add_footer(Sheet& sheet, const std::string& computed, const Width& content, double top) {
   sheet.line(content.left, top, content.right, top, 1.2, k_light_grey);
-  sheet.write("Calculated at " + std::to_string(points) +
-                  (job.work_plane.margin_m > 0 ? " points inside the dotted line." : " points of the work plane.") +
-                  " Numerical error ≤ " + error_percent_text(error_share) + " of the average at each.",
-              content.left, top + 34, k_smallest_text, Weight::regular, k_grey);
+  sheet.write(computed, content.left, top + 34, k_smallest_text, Weight::regular, k_grey);
   sheet.write(
       "Before cutting a hole, find the joists, wires and pipes behind the ceiling. Wiring is for a licensed "
       "electrician.",
       content.left, top + 60, k_smallest_text, Weight::regular, k_grey);
   return top + 60 + 36;
+}
+
+double add_map_footer(Sheet& sheet, const Job& job, std::size_t points, double error_share, const Width& content,
+                      double top) {
+  const std::string where =
+      job.work_plane.margin_m > 0 ? " points inside the dotted line." : " points of the work plane.";
+  return add_footer(sheet,
+                    "Calculated at " + std::to_string(points) + where + " Numerical error ≤ " +
+                        error_percent_text(error_share) + " of the average at each.",
+                    content, top);
 }
 
 }  // namespace evenlit

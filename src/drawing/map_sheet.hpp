@@ -67,9 +67,12 @@ struct LegendEntry {
 /// @return where the legend ends
 double add_legend(Sheet& sheet, const std::vector<LegendEntry>& entries, const Width& content, double top);
 
-/// At how many points the light is known and how well, and what to mind before cutting, below a line.
+/// How the light was computed, and what to mind before cutting, below a line.
 ///
 /// @return where it ends
+double add_footer(Sheet& sheet, const std::string& computed, const Width& content, double top);
+
+/// The same of a work plane: at how many points the light is known and how well.
 double add_map_footer(Sheet& sheet, const Job& job, std::size_t points, double error_share, const Width& content,
                       double top);
 

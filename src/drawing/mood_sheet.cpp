@@ -60,18 +60,6 @@ std::vector<Disc> level_discs(const Job& job, const PlanView& view) {
   return discs;
 }
 
-std::vector<Isolux> mood_levels(double top_lx, Units units) {
-  const double unit = unit_lx(units);
-  std::vector<Isolux> levels;
-  for (const double value : levels_of_all_sizes(top_lx / unit)) levels.push_back({value * unit, level_text(value)});
-  return levels;
-}
-
-SampledField painted(SampledField field_m, const LightScale& scale) {
-  for (double& value : field_m.values) value = scale.painted(value);
-  return field_m;
-}
-
 std::vector<DrawingItem> mood_picture(const RoomPlan& plan, const Grid& grid, const MoodLight& mood,
                                       const LightScale& scale) {
   const SampledField field_m = close_field(sampled_field(grid, mood.light.work_plane.field.total_lx));
@@ -82,10 +70,9 @@ std::vector<DrawingItem> mood_picture(const RoomPlan& plan, const Grid& grid, co
   for (std::size_t i = 0; i < marks.cans.size(); ++i) {
     append(marks.can_marks, level_mark(marks.cans[i], mood.can_levels[i]));
   }
-  return panel_picture(plan,
-                       {painted(field_m, scale), scale.painted(scale.top_lx), field_m,
-                        mood_levels(scale.top_lx, scale.units), k_panel_text},
-                       std::move(marks));
+  return panel_picture(
+      plan, {painted(field_m, scale), scale.painted(scale.top_lx), field_m, isolux_levels(scale), k_panel_text},
+      std::move(marks));
 }
 
 std::string kelvin_text(const std::optional<MixedLight>& colour) {

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "evenlit/drawing/text.hpp"
+#include "sheet.hpp"
 
 namespace evenlit {
 namespace {
@@ -23,8 +24,8 @@ struct Wall {
 double cross(const Eigen::Vector2d& a, const Eigen::Vector2d& b) { return a.x() * b.y() - a.y() * b.x(); }
 
 // The plan runs counter-clockwise as seen; on the sheet, y down, outside is right of the wall all the same as seen.
-std::vector<Wall> walls_on_sheet(const Shape& room, const PlanView& view) {
-  const Polyline corners = view.at(room.corners_m);
+std::vector<Wall> walls_on_sheet(const Polygon& plan_m, const PlanView& view) {
+  const Polyline corners = view.at(plan_m);
   std::vector<Wall> walls;
   for (std::size_t i = 0; i < corners.size(); ++i) {
     const Eigen::Vector2d from = corners[i];
@@ -75,53 +76,58 @@ double dimension_distance(const std::vector<Wall>& walls, const Wall& wall) {
   return farthest + k_dimension_distance;
 }
 
-void add_dimension(std::vector<DrawingItem>& items, const Wall& wall, double distance, const std::string& length) {
+}  // namespace
+
+std::vector<DrawingItem> dimension_line(const Eigen::Vector2d& from, const Eigen::Vector2d& to, double distance,
+                                        const std::string& length) {
   constexpr double k_gap = 10;
   constexpr double k_overshoot = 7;
-  const Eigen::Vector2d from = wall.from + distance * wall.outward;
-  const Eigen::Vector2d to = wall.to + distance * wall.outward;
+  const Eigen::Vector2d along = (to - from).normalized();
+  const Eigen::Vector2d outward(-along.y(), along.x());
+  const Eigen::Vector2d start = from + distance * outward;
+  const Eigen::Vector2d end = to + distance * outward;
+  std::vector<DrawingItem> items;
   const auto line = [&](const Eigen::Vector2d& a, const Eigen::Vector2d& b, double width, const Ink& ink) {
     items.emplace_back(Stroke{{a, b}, false, width, ink, {}});
   };
-  for (const Eigen::Vector2d& corner : {wall.from, wall.to}) {
-    const Eigen::Vector2d crossing = corner + distance * wall.outward;
-    line(corner, crossing + k_overshoot * wall.outward, 1.2, k_light_grey);
-    const Eigen::Vector2d slash = 6.5 * (wall.along + wall.outward).normalized();
+  for (const Eigen::Vector2d& corner : {from, to}) {
+    const Eigen::Vector2d crossing = corner + distance * outward;
+    line(corner, crossing + k_overshoot * outward, 1.2, k_light_grey);
+    const Eigen::Vector2d slash = 6.5 * (along + outward).normalized();
     line(crossing - slash, crossing + slash, 2.2, k_grey);
   }
-  const Eigen::Vector2d middle = (from + to) / 2;
+  const Eigen::Vector2d middle = (start + end) / 2;
   const double half_gap = text_width(length, k_small_text, Weight::regular) / 2 + k_gap;
-  const double turn = upright_turn(wall.along);
-  if (2 * half_gap + 2 * k_gap > wall.length) {
-    line(from, to, 1.2, k_grey);
-    items.emplace_back(centred_text(length, middle + 20 * wall.outward, k_small_text, Weight::regular, turn));
-    return;
+  const double turn = upright_turn(along);
+  if (2 * half_gap + 2 * k_gap > (to - from).norm()) {
+    line(start, end, 1.2, k_grey);
+    items.emplace_back(centred_text(length, middle + 20 * outward, k_small_text, Weight::regular, turn));
+    return items;
   }
-  line(from, middle - half_gap * wall.along, 1.2, k_grey);
-  line(middle + half_gap * wall.along, to, 1.2, k_grey);
+  line(start, middle - half_gap * along, 1.2, k_grey);
+  line(middle + half_gap * along, end, 1.2, k_grey);
   items.emplace_back(centred_text(length, middle, k_small_text, Weight::regular, turn));
+  return items;
 }
 
-}  // namespace
-
 std::vector<DrawingItem> wall_dimensions(const Shape& room, const PlanView& view, Units units) {
-  const std::vector<Wall> walls = walls_on_sheet(room, view);
+  const std::vector<Wall> walls = walls_on_sheet(room.corners_m, view);
   std::vector<DrawingItem> items;
   for (const Wall& wall : walls) {
     const double length_m = wall.length / view.units_per_m;
-    add_dimension(items, wall, dimension_distance(walls, wall), length_text(length_m, units));
+    append(items, dimension_line(wall.from, wall.to, dimension_distance(walls, wall), length_text(length_m, units)));
   }
   return items;
 }
 
-DrawingItem wall_band(const Shape& room, const PlanView& view) {
-  Polyline inside = view.at(room.corners_m);
+DrawingItem wall_band(const Polygon& outline_m, const PlanView& view) {
+  Polyline inside = view.at(outline_m);
   std::reverse(inside.begin(), inside.end());
-  return Fill{{moved_outward(walls_on_sheet(room, view), k_wall_band), inside}, k_dark};
+  return Fill{{moved_outward(walls_on_sheet(outline_m, view), k_wall_band), inside}, k_dark};
 }
 
 std::vector<DrawingItem> wall_names(const Shape& room, const PlanView& view) {
-  const std::vector<Wall> walls = walls_on_sheet(room, view);
+  const std::vector<Wall> walls = walls_on_sheet(room.corners_m, view);
   std::vector<DrawingItem> items;
   // A name has its wall's length, less the corners that open inward, where the neighbour's name is near.
   constexpr double k_corner = 50;

@@ -1,5 +1,8 @@
 #pragma once
 
+#include <string>
+#include <vector>
+
 #include "evenlit/job/job.hpp"
 #include "plan_view.hpp"
 
@@ -11,8 +14,14 @@ inline constexpr double k_outside_plan = 84;
 /// Dimension lines of all walls: beside the plan where nothing of it is in the way, beside the wall otherwise.
 std::vector<DrawingItem> wall_dimensions(const Shape& room, const PlanView& view, Units units);
 
-/// The walls as a dark band outside the plan.
-DrawingItem wall_band(const Shape& room, const PlanView& view);
+/// A length between two points of the sheet, beside the line from one to the other: on its right, as seen.
+std::vector<DrawingItem> dimension_line(const Eigen::Vector2d& from, const Eigen::Vector2d& to, double distance,
+                                        const std::string& length);
+
+/// What encloses a room, on the plan or in an upright plane, as a dark band outside of its outline.
+///
+/// @param outline_m counter-clockwise
+DrawingItem wall_band(const Polygon& outline_m, const PlanView& view);
 
 /// The walls' names beside the band.
 std::vector<DrawingItem> wall_names(const Shape& room, const PlanView& view);

@@ -4,7 +4,6 @@
 #include <cmath>
 
 #include "evenlit/drawing/isolux.hpp"
-#include "light_scale.hpp"
 #include "plan_ceiling.hpp"
 #include "plan_light.hpp"
 #include "plan_walls.hpp"
@@ -31,7 +30,7 @@ std::vector<DrawingItem> room_picture(const RoomPlan& plan, RoomLayers layers) {
   add(box_marks(boxes, job.work_plane.height_m, view));
   add(ceiling_marks(job, view));
   add(std::move(layers.marks));
-  items.push_back(wall_band(job.room, view));
+  items.push_back(wall_band(job.room.corners_m, view));
   return items;
 }
 
@@ -47,9 +46,19 @@ std::vector<Isolux> isolux_levels(const Job& job, double top_lx) {
   if (job.target_lx && *job.target_lx > 0) {
     levels.push_back({*job.target_lx, "target " + level_text(*job.target_lx / unit), true});
   }
-  for (const double value : round_levels(top_lx / unit)) {
-    const bool is_target = job.target_lx && std::abs(value * unit - *job.target_lx) < 1e-3 * value * unit;
-    if (!is_target) levels.push_back({value * unit, level_text(value), false});
+  for (Isolux& level : isolux_levels(LightScale{.units = job.units, .top_lx = top_lx})) {
+    const bool is_target = job.target_lx && std::abs(level.lx - *job.target_lx) < 1e-3 * level.lx;
+    if (!is_target) levels.push_back(std::move(level));
+  }
+  return levels;
+}
+
+std::vector<Isolux> isolux_levels(const LightScale& scale) {
+  const double unit = unit_lx(scale.units);
+  const double top = scale.top_lx / unit;
+  std::vector<Isolux> levels;
+  for (const double value : scale.is_root ? levels_of_all_sizes(top) : round_levels(top)) {
+    levels.push_back({value * unit, level_text(value)});
   }
   return levels;
 }

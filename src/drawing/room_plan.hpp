@@ -7,6 +7,7 @@
 #include "evenlit/room/box.hpp"
 #include "free_space.hpp"
 #include "isolux_lines.hpp"
+#include "light_scale.hpp"
 #include "plan_view.hpp"
 
 namespace evenlit {
@@ -37,5 +38,8 @@ SampledField close_field(const SampledField& points_m);
 
 /// Round levels in the job's unit, and its target, the heavier line, first, so that its label finds the best place.
 std::vector<Isolux> isolux_levels(const Job& job, double top_lx);
+
+/// The levels of a scale of light alone, without a target.
+std::vector<Isolux> isolux_levels(const LightScale& scale);
 
 }  // namespace evenlit

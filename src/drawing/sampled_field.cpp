@@ -55,14 +55,14 @@ double value_at(const SampledField& field, const Eigen::Vector2d& point) {
          v * ((1 - u) * field.at(column, next_row) + u * field.at(next_column, next_row));
 }
 
-SampledField sampled_field(const Grid& grid, const Eigen::VectorXd& values) {
-  SampledField field{grid.first_m, grid.spacing_m, grid.columns, grid.rows, {}};
-  const std::size_t cells = grid.point_of_cell.size();
+SampledField sampled_field(const Lattice& lattice, const Eigen::VectorXd& values) {
+  SampledField field{lattice.first_m, lattice.spacing_m, lattice.columns, lattice.rows, {}};
+  const std::size_t cells = lattice.point_of_cell.size();
   field.values.assign(cells, 0);
   std::vector<char> known(cells, 0);
   std::vector<int> missing;
   for (std::size_t cell = 0; cell < cells; ++cell) {
-    const int point = grid.point_of_cell[cell];
+    const int point = lattice.point_of_cell[cell];
     known[cell] = point >= 0;
     if (point >= 0) field.values[cell] = values[point];
     if (point < 0) missing.push_back(static_cast<int>(cell));
@@ -73,8 +73,8 @@ SampledField sampled_field(const Grid& grid, const Eigen::VectorXd& values) {
     std::vector<int> grown;
     std::vector<int> still_missing;
     for (const int cell : missing) {
-      const int column = cell % grid.columns;
-      const int row = cell / grid.columns;
+      const int column = cell % lattice.columns;
+      const int row = cell / lattice.columns;
       double sum = 0;
       int count = 0;
       const auto count_neighbour = [&](bool exists, int neighbour) {
@@ -83,9 +83,9 @@ SampledField sampled_field(const Grid& grid, const Eigen::VectorXd& values) {
         ++count;
       };
       count_neighbour(column > 0, cell - 1);
-      count_neighbour(column + 1 < grid.columns, cell + 1);
-      count_neighbour(row > 0, cell - grid.columns);
-      count_neighbour(row + 1 < grid.rows, cell + grid.columns);
+      count_neighbour(column + 1 < lattice.columns, cell + 1);
+      count_neighbour(row > 0, cell - lattice.columns);
+      count_neighbour(row + 1 < lattice.rows, cell + lattice.columns);
       if (count > 0) field.values[cell] = sum / count;
       (count > 0 ? grown : still_missing).push_back(cell);
     }

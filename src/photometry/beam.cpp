@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <vector>
 
+#include "evenlit/base/degrees.hpp"
+
 namespace evenlit {
 namespace {
 
@@ -59,6 +61,13 @@ std::optional<double> first_crossing_deg(Iterator begin, Iterator end, double th
   return outer.angle_deg + way * (inner->angle_deg - outer.angle_deg);
 }
 
+std::optional<BeamEdges> edges_of(const std::vector<ProfilePoint>& points, double threshold_cd) {
+  const auto from = first_crossing_deg(points.begin(), points.end(), threshold_cd);
+  const auto to = first_crossing_deg(points.rbegin(), points.rend(), threshold_cd);
+  if (!from || !to) return std::nullopt;
+  return BeamEdges{*from, *to};
+}
+
 std::optional<double> angle_between_deg(const std::optional<BeamEdges>& edges) {
   return edges ? std::optional(edges->to_deg - edges->from_deg) : std::nullopt;
 }
@@ -72,11 +81,19 @@ double centre_beam_cd(const IntensityDistribution& distribution) {
 
 std::optional<BeamEdges> beam_edges(const IntensityDistribution& distribution, double threshold_cd, double c_deg) {
   if (has_vertical_planes(distribution) && distribution.gamma_deg.front() > 0) return std::nullopt;
-  const auto points = profile(distribution, c_deg);
-  const auto from = first_crossing_deg(points.begin(), points.end(), threshold_cd);
-  const auto to = first_crossing_deg(points.rbegin(), points.rend(), threshold_cd);
-  if (!from || !to) return std::nullopt;
-  return BeamEdges{*from, *to};
+  return edges_of(profile(distribution, c_deg), threshold_cd);
+}
+
+std::optional<BeamEdges> beam_edges(const IntensityDistribution& distribution, double threshold_cd,
+                                    const Eigen::Vector3d& down, const Eigen::Vector3d& aside) {
+  constexpr int k_steps_per_degree = 10;
+  std::vector<ProfilePoint> points;
+  for (int step = -180 * k_steps_per_degree; step <= 180 * k_steps_per_degree; ++step) {
+    const double angle_deg = static_cast<double>(step) / k_steps_per_degree;
+    const Eigen::Vector3d direction = cosine_of_degrees(angle_deg) * down + sine_of_degrees(angle_deg) * aside;
+    points.push_back({angle_deg, intensity_toward(distribution, direction)});
+  }
+  return edges_of(lit_part(points), threshold_cd);
 }
 
 std::optional<double> spread_angle_deg(const IntensityDistribution& distribution, double fraction, double c_deg) {

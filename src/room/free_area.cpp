@@ -172,6 +172,21 @@ std::vector<Outline> free_area(const std::vector<Outline>& outlines, const Vecto
   return lifted(difference(flat, cuts), frame);
 }
 
+std::vector<CoveredPart> covered_parts(const Outline& outline, const Vector3d& normal, std::span<const Box> boxes) {
+  const FaceFrame frame = frame_of(outline, normal);
+  const Polygon flat = flattened(outline, frame);
+  const Bounds bounds = bounds_of(flat);
+  std::vector<CoveredPart> parts;
+  for (std::size_t i = 0; i < boxes.size(); ++i) {
+    for (const Polygon& cut : sections(boxes.subspan(i, 1), moved(frame, normal, k_touching_m), bounds)) {
+      for (Outline& piece : lifted(intersection(flat, cut), frame)) {
+        parts.push_back({static_cast<int>(i), std::move(piece)});
+      }
+    }
+  }
+  return parts;
+}
+
 std::vector<Outline> free_area(const BoxFace& face, std::span<const Box> boxes, std::span<const Box> earlier,
                                const Polygon& plan_m, const Ceiling& ceiling) {
   const FaceFrame frame = frame_of(face.corners_m, face.normal);

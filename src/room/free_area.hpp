@@ -21,7 +21,17 @@ namespace evenlit {
 std::vector<Outline> free_area(const std::vector<Outline>& outlines, const Eigen::Vector3d& normal,
                                std::span<const Box> boxes);
 
-/// The same of a box's face, which counts only as far as it stands free inside the room: between walls, floor and
+/// What one box covers of a face.
+struct CoveredPart {
+  int box = 0;  ///< index
+  Outline outline_m;
+};
+
+/// What each box covers, by the same rule, of a face that is one simple polygon. What several cover counts for each.
+std::vector<CoveredPart> covered_parts(const Outline& outline, const Eigen::Vector3d& normal,
+                                       std::span<const Box> boxes);
+
+/// The part of a box's face that no other covers, which counts only as far as it stands free inside the room: between walls, floor and
 /// ceiling. Where faces of two boxes lie in one plane and face the same way, the earlier box's counts.
 ///
 /// @param boxes   all of the room, the face's own among them

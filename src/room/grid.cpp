@@ -33,10 +33,27 @@ bool is_below(const Ceiling& ceiling, const Eigen::Vector2d& point, double heigh
 
 double recommended_spacing_m(double longer_side_m) { return 0.2 * std::pow(5.0, std::log10(longer_side_m)); }
 
+Lattice lattice_over(const Eigen::AlignedBox2d& rectangle_m, int columns, int rows,
+                     const std::function<bool(const Eigen::Vector2d&)>& is_wanted) {
+  Lattice lattice;
+  lattice.columns = columns;
+  lattice.rows = rows;
+  lattice.spacing_m = rectangle_m.sizes().array() / Eigen::Array2d(columns, rows);
+  lattice.first_m = rectangle_m.min() + lattice.spacing_m / 2;
+  for (int row = 0; row < lattice.rows; ++row) {
+    for (int column = 0; column < lattice.columns; ++column) {
+      const Eigen::Vector2d point = lattice.first_m + Eigen::Vector2d(column, row).cwiseProduct(lattice.spacing_m);
+      const bool wanted = is_wanted(point);
+      lattice.point_of_cell.push_back(wanted ? static_cast<int>(lattice.points_m.size()) : -1);
+      if (wanted) lattice.points_m.push_back(point);
+    }
+  }
+  return lattice;
+}
+
 Result<Grid> work_plane_grid(const Shape& room, const WorkPlane& work_plane, const Place& place,
                              const std::vector<Box>& boxes) {
   const Eigen::AlignedBox2d bounds = bounds_of(room.corners_m);
-  const Eigen::Vector2d low = bounds.min();
   const Eigen::Vector2d size = bounds.sizes();
   const double spacing = work_plane.spacing_m.value_or(recommended_spacing_m(size.maxCoeff()));
   const double columns = cells_across(size.x(), spacing);
@@ -47,24 +64,12 @@ Result<Grid> work_plane_grid(const Shape& room, const WorkPlane& work_plane, con
                    "choose a wider spacing of the work plane's grid");
   }
 
-  Grid grid{.height_m = work_plane.height_m,
-            .first_m = low + Eigen::Vector2d(size.x() / columns, size.y() / rows) / 2,
-            .spacing_m = {size.x() / columns, size.y() / rows},
-            .columns = static_cast<int>(columns),
-            .rows = static_cast<int>(rows),
-            .point_of_cell = {},
-            .points_m = {}};
   const Ceiling ceiling = ceiling_of(room);
-  for (int row = 0; row < grid.rows; ++row) {
-    for (int column = 0; column < grid.columns; ++column) {
-      const Eigen::Vector2d point = grid.first_m + Eigen::Vector2d(column, row).cwiseProduct(grid.spacing_m);
-      const bool wanted = is_wanted(room.corners_m, point, work_plane.margin_m) &&
-                          is_below(ceiling, point, work_plane.height_m) &&
-                          is_outside_all(boxes, {point.x(), point.y(), work_plane.height_m});
-      grid.point_of_cell.push_back(wanted ? static_cast<int>(grid.points_m.size()) : -1);
-      if (wanted) grid.points_m.push_back(point);
-    }
-  }
+  const auto is_point = [&](const Eigen::Vector2d& point) {
+    return is_wanted(room.corners_m, point, work_plane.margin_m) && is_below(ceiling, point, work_plane.height_m) &&
+           is_outside_all(boxes, {point.x(), point.y(), work_plane.height_m});
+  };
+  Grid grid{lattice_over(bounds, static_cast<int>(columns), static_cast<int>(rows), is_point), work_plane.height_m};
   if (grid.points_m.empty()) {
     return failure(place,
                    room.slopes.empty() ? "no grid point is left inside the work plane's margin"

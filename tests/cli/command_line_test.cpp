@@ -34,8 +34,9 @@ TEST_CASE("help and version stand on standard output", "[cli]") {
 
 TEST_CASE("the help of a command shows every option, in 80 columns", "[cli]") {
   const std::string help = Folder().run("evenlit light --help").out;
-  for (const std::string shown : {"evenlit light [options] JOB.toml", "--map FILE.png", "--csv FILE.csv",
-                                  "--json FILE.json", "--per-can", "--top LIGHT", "--width PIXELS", "--help"}) {
+  for (const std::string shown :
+       {"evenlit light [options] JOB.toml", "--map FILE.png|svg", "--elevations FILE.png|svg", "--section FILE.png|svg",
+        "--through N", "--csv FILE.csv", "--json FILE.json", "--per-can", "--top LIGHT", "--width PIXELS", "--help"}) {
     CAPTURE(shown);
     CHECK(help.find(shown) != std::string::npos);
   }
@@ -89,7 +90,7 @@ TEST_CASE("one job file is wanted", "[cli]") {
 }
 
 TEST_CASE("an option that takes a value needs one, and no other option is it", "[cli]") {
-  const std::string message = "evenlit light: --map lacks its value\nhint: write --map FILE.png\n";
+  const std::string message = "evenlit light: --map lacks its value\nhint: write --map FILE.png|svg\n";
   check_refused("room.toml --map", message);
   check_refused("room.toml --map=", message);
   check_refused("room.toml --map ''", message);
@@ -104,8 +105,11 @@ TEST_CASE("an option that would do nothing is refused", "[cli]") {
   check_refused("room.toml --per-can",
                 "evenlit light: --per-can does nothing without --json\nhint: add --json FILE.json\n");
   check_refused("room.toml --csv a.csv --top '40 fc' --width 900",
-                "evenlit light: --top does nothing without --map\nhint: add --map FILE.png\n"
-                "evenlit light: --width does nothing without --map\nhint: add --map FILE.png\n");
+                "evenlit light: --top does nothing without --map or --elevations\nhint: add --map FILE.png\n"
+                "evenlit light: --width does nothing without --map, --elevations or --section\n"
+                "hint: add --map FILE.png\n");
+  check_refused("room.toml --through 1",
+                "evenlit light: --through does nothing without --section\nhint: add --section FILE.png\n");
 }
 
 TEST_CASE("the colour scale ends at an illuminance above 0", "[cli]") {
@@ -115,6 +119,14 @@ TEST_CASE("the colour scale ends at an illuminance above 0", "[cli]") {
   check_refused("room.toml --map a.png --top nan", "evenlit light: --top \"nan\" is not an illuminance\n" + forms);
   check_refused("room.toml --map a.png --top '0 lx'",
                 "evenlit light: --top \"0 lx\" is not above 0\nhint: write it like \"40 fc\"\n");
+}
+
+TEST_CASE("a picture is a PNG or an SVG", "[cli]") {
+  for (const std::string option : {"map", "elevations", "section"}) {
+    check_refused("room.toml --" + option + " room.pdf", "evenlit light: --" + option +
+                                                             " room.pdf is neither a PNG nor an SVG file\n"
+                                                             "hint: end the name in .png or .svg\n");
+  }
 }
 
 TEST_CASE("a map is a whole number of pixels wide", "[cli]") {

@@ -73,6 +73,25 @@ TEST_CASE("the map's colour scale ends where --top says", "[cli]") {
   CHECK(folder.read("a.png") == folder.read("c.png"));
 }
 
+TEST_CASE("walls and a section are drawn as their files' names end", "[cli]") {
+  const Folder folder;
+  folder.write("room.toml", sample_job());
+  const std::string light = "evenlit light room.toml ";
+  CHECK(folder.run(light + "--map a.svg --elevations walls.png --section cut.svg --width 640").status == 0);
+  CHECK(folder.files().size() == 4);
+  CHECK(folder.read("a.svg").find("</svg>") != std::string::npos);
+  CHECK(folder.read("cut.svg").find(">section through can 1, ") != std::string::npos);
+  CHECK(decoded_size(folder.read("walls.png")).first == 640);
+  CHECK(folder.run(light + "--section same.svg --through 1").status == 0);
+  CHECK(folder.read("same.svg") == folder.read("cut.svg"));
+  CHECK(folder.run(light + "--elevations b.png --top '90 fc'").status == 0);
+  CHECK(folder.run(light + "--elevations c.png --top '95 fc'").status == 0);
+  CHECK(folder.read("b.png") != folder.read("c.png"));
+  check_refused(folder, "room.toml --section d.png --through 2",
+                "room.toml: --through 2: there is no such can\n"
+                "hint: the job's cans have the numbers 1 to 1, in the order in which they are written\n");
+}
+
 TEST_CASE("only --per-can writes each can's light", "[cli]") {
   const Folder folder;
   folder.write("room.toml", sample_job());

@@ -20,8 +20,8 @@ TEST_CASE("two outputs have two names", "[cli]") {
   const Folder folder;
   folder.write("room.toml", sample_job());
   const std::string message = ": two outputs have this name\nhint: choose another name for one of them\n";
-  check_refused(folder, "room.toml --map out --csv out", "out" + message);
-  check_refused(folder, "room.toml --map out --csv ./out", "./out" + message);
+  check_refused(folder, "room.toml --map out.png --csv out.png", "out.png" + message);
+  check_refused(folder, "room.toml --map out.png --section ./out.png", "./out.png" + message);
   check_refused(folder, "room.toml --csv ../desk/out --json out", "../desk/out" + message);
 }
 
@@ -33,9 +33,9 @@ TEST_CASE("an output's place must be a file in a folder", "[cli]") {
                 "none/map.png: its folder does not exist\nhint: make the folder first\n");
   check_refused(folder, "room.toml --map room.toml/map.png",
                 "room.toml/map.png: its folder does not exist\nhint: make the folder first\n");
-  check_refused(folder, "room.toml --map maps", "maps: this is a folder\nhint: name a file in it\n");
-  check_refused(folder, "room.toml --map maps/", "maps/: this is a folder\nhint: name a file in it\n");
-  check_refused(folder, "room.toml --map /dev/null", "/dev/null: this is a device or a pipe\nhint: name a file\n");
+  check_refused(folder, "room.toml --csv maps", "maps: this is a folder\nhint: name a file in it\n");
+  check_refused(folder, "room.toml --csv maps/", "maps/: this is a folder\nhint: name a file in it\n");
+  check_refused(folder, "room.toml --csv /dev/null", "/dev/null: this is a device or a pipe\nhint: name a file\n");
 }
 
 TEST_CASE("write protection is respected", "[cli]") {

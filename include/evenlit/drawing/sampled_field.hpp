@@ -23,11 +23,11 @@ struct SampledField {
 
 double value_at(const SampledField& field, const Eigen::Vector2d& point);
 
-/// The values of a grid's points as a field. Cells without a point (outside the plan, within the margin) take the mean
+/// The values of a lattice's points as a field. Cells without a point (outside a plan, within a margin) take the mean
 /// of their neighbours', from the points outwards, so that the field is held constant beyond the outermost points.
 ///
-/// @param values one a point of the grid, which has at least one
-SampledField sampled_field(const Grid& grid, const Eigen::VectorXd& values);
+/// @param values one a point of the lattice, which has at least one
+SampledField sampled_field(const Lattice& lattice, const Eigen::VectorXd& values);
 
 /// A smooth field through the same values, >= 0, on a lattice `steps` times as fine that reaches half a spacing beyond
 /// the outermost points: cubic between the points, straight beyond them. For pictures; figures come from the points.

@@ -23,6 +23,13 @@ struct BeamEdges {
 /// @param c_deg        the plane; where the beam is thrown to one side both directions may lie on that side
 std::optional<BeamEdges> beam_edges(const IntensityDistribution& distribution, double threshold_cd, double c_deg = 0);
 
+/// The same in any plane through the luminaire, whose light may be aimed: in degrees from `down` toward `aside`.
+///
+/// @param down, aside unit vectors in the luminaire's frame, square to each other
+/// @return within 0.1 degree; empty where the data end above that intensity
+std::optional<BeamEdges> beam_edges(const IntensityDistribution& distribution, double threshold_cd,
+                                    const Eigen::Vector3d& down, const Eigen::Vector3d& aside);
+
 /// Full angle, in the plane C / C+180, between the edges of `fraction` of the distribution's maximum.
 ///
 /// @return degrees

@@ -1,25 +1,36 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <functional>
 #include <vector>
 
+#include "evenlit/base/polygon.hpp"
 #include "evenlit/base/result.hpp"
 #include "evenlit/job/job.hpp"
 #include "evenlit/room/box.hpp"
 
 namespace evenlit {
 
-/// The points of the work plane: centres of the equal cells into which the plan's bounding rectangle is divided, as
-/// far as they lie inside the plan, below the ceiling, in no box, and no nearer to a wall than the margin. Row 0 is the
-/// southernmost.
-struct Grid {
-  double height_m = 0;
+/// The equal cells of an upright rectangle; some have a point, at their centre. Row 0 is the lowest, or southernmost.
+struct Lattice {
   Eigen::Vector2d first_m;    ///< centre of the cell in row 0, column 0
   Eigen::Vector2d spacing_m;  ///< between neighbours in a row, between rows
   int columns = 0;
   int rows = 0;
   std::vector<int> point_of_cell;         ///< row-major, index into `points_m` or -1
   std::vector<Eigen::Vector2d> points_m;  ///< row by row
+
+  friend bool operator==(const Lattice&, const Lattice&) = default;
+};
+
+/// Cells that divide the sides of a rectangle evenly, with points where they are wanted.
+Lattice lattice_over(const Eigen::AlignedBox2d& rectangle_m, int columns, int rows,
+                     const std::function<bool(const Eigen::Vector2d&)>& is_wanted);
+
+/// The points of the work plane: centres of the equal cells into which the plan's bounding rectangle is divided, as
+/// far as they lie inside the plan, below the ceiling, in no box, and no nearer to a wall than the margin.
+struct Grid : Lattice {
+  double height_m = 0;
 
   friend bool operator==(const Grid&, const Grid&) = default;
 };
