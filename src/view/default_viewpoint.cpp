@@ -129,7 +129,7 @@ class Places {
       if (cross(along_wall(job_.room, before), along_wall(job_.room, i)) < k_rounding_m) continue;
       Eigen::Matrix2d normals;
       normals << into_room(job_.room, before).transpose(), into_room(job_.room, i).transpose();
-      const Vector2d place = plan[static_cast<std::size_t>(i)] + normals.inverse() * Vector2d::Constant(k_from_walls_m);
+      const Vector2d place = plan[i] + normals.inverse() * Vector2d::Constant(k_from_walls_m);
       if (is_inside(plan, place) && distance_to_outline(plan, place) >= k_from_walls_m - k_rounding_m) {
         places.push_back(place);
       }

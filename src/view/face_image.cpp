@@ -122,7 +122,7 @@ void see_line(const std::vector<FaceImage>& images, std::span<const int> among, 
   thread_local LineWork work;
   seen.clear();
   work.candidates.clear();
-  for (const int face : among) add_candidates(images[static_cast<std::size_t>(face)], face, y_px, width_px, work);
+  for (const int face : among) add_candidates(images[face], face, y_px, width_px, work);
   if (work.candidates.empty()) return;
   std::ranges::stable_sort(work.candidates, {}, &Candidate::begin_px);
   work.meetings.clear();

@@ -66,7 +66,7 @@ class RowReader {
 
  private:
   [[nodiscard]] Eigen::Vector3f position(const Vector2d& place_px, int face) const {
-    const double nearness = images_[static_cast<std::size_t>(face)].nearness_at(place_px);
+    const double nearness = images_[face].nearness_at(place_px);
     return (camera_.eye_m + camera_.ray(place_px) / nearness).cast<float>();
   }
 
@@ -128,7 +128,7 @@ class RowReader {
 std::vector<int> faces_between(const std::vector<FaceImage>& images, double top_px, double bottom_px) {
   std::vector<int> between;
   for (int face = 0; face < static_cast<int>(images.size()); ++face) {
-    const auto& edges = images[static_cast<std::size_t>(face)].edges;
+    const auto& edges = images[face].edges;
     const bool is_there = std::ranges::any_of(
         edges, [&](const ImageEdge& edge) { return edge.top_px.y() < bottom_px && edge.bottom_px.y() > top_px; });
     if (is_there) between.push_back(face);
@@ -148,7 +148,7 @@ std::vector<std::vector<PixelPart>> pixel_parts(const std::vector<ShownFace>& fa
     const int last = std::min(height, first + k_rows_together);
     const std::vector<int> among = faces_between(images, first, last);
     RowReader reader(images, camera);
-    for (int row = first; row < last; ++row) reader.read(among, row, rows[static_cast<std::size_t>(row)]);
+    for (int row = first; row < last; ++row) reader.read(among, row, rows[row]);
   });
   return rows;
 }

@@ -21,7 +21,7 @@ constexpr double k_trim_over_opening = 1.25;
 int surface_around(const Scene& scene, const Luminaire& luminaire) {
   constexpr double k_flush_m = 1e-3;
   for (int i = 0; i < static_cast<int>(scene.surfaces.size()); ++i) {
-    const Surface& surface = scene.surfaces[static_cast<std::size_t>(i)];
+    const Surface& surface = scene.surfaces[i];
     const double above_m = surface.normal.dot(luminaire.position_m - surface.corners_m.front());
     if (std::abs(above_m) <= k_flush_m && is_on_free_part(surface, luminaire.position_m)) return i;
   }
@@ -73,23 +73,22 @@ Opening shown_opening(const Luminaire& luminaire, const LuminaireLook& look) {
 std::vector<ShownFace> shown_faces(const Scene& scene, const std::vector<LuminaireLook>& looks, const Vector3d& eye_m) {
   std::vector<ShownFace> faces;
   for (int i = 0; i < static_cast<int>(scene.surfaces.size()); ++i) {
-    const Surface& surface = scene.surfaces[static_cast<std::size_t>(i)];
+    const Surface& surface = scene.surfaces[i];
     faces.push_back(
         {.surface = i, .outlines = surface.free_m, .plane_m = surface.corners_m.front(), .normal = surface.normal});
   }
   for (int i = 0; i < static_cast<int>(scene.luminaires.size()); ++i) {
-    const Luminaire& luminaire = scene.luminaires[static_cast<std::size_t>(i)];
-    const LuminaireLook& look = looks[static_cast<std::size_t>(i)];
+    const Luminaire& luminaire = scene.luminaires[i];
+    const LuminaireLook& look = looks[i];
     const Opening opening = shown_opening(luminaire, look);
     const int flush = surface_around(scene, luminaire);
     if (flush >= 0) {
-      faces.push_back(trim_of(luminaire, opening, look, i, flush, scene.surfaces[static_cast<std::size_t>(flush)]));
+      faces.push_back(trim_of(luminaire, opening, look, i, flush, scene.surfaces[flush]));
     }
     const Vector3d aim = -luminaire.room_from_luminaire.col(2);
     const bool is_before = aim.dot(eye_m - luminaire.position_m) > 0;
     if (!is_before && full_light_toward(scene, luminaire, eye_m).candela <= 0) continue;
-    const Vector3d normal =
-        flush >= 0 ? scene.surfaces[static_cast<std::size_t>(flush)].normal : Vector3d(is_before ? aim : -aim);
+    const Vector3d normal = flush >= 0 ? scene.surfaces[flush].normal : Vector3d(is_before ? aim : -aim);
     faces.push_back({.kind = ShownFace::Kind::opening,
                      .surface = flush,
                      .luminaire = i,

@@ -7,6 +7,7 @@
 
 #include "evenlit/room/first_hit.hpp"
 #include "field/rooms.hpp"
+#include "pictured.hpp"
 #include "reference/rooms_of_every_kind.hpp"
 #include "room/furnished_room.hpp"
 
@@ -17,24 +18,6 @@ using Eigen::Vector3d;
 namespace {
 
 constexpr PictureSize k_size{96, 64};
-
-/// An eye in the open, somewhere in the room.
-Vector3d eye_in(const Scene& scene, std::mt19937_64& random) {
-  std::uniform_real_distribution<double> unit(0, 1);
-  const Eigen::AlignedBox2d bounds = bounds_of(scene.plan_m);
-  for (;;) {
-    const Vector2d plan = bounds.min() + Vector2d(unit(random), unit(random)).cwiseProduct(bounds.sizes());
-    const Vector3d eye(plan.x(), plan.y(), (0.1 + 0.8 * unit(random)) * scene.ceiling.height_m(plan));
-    const bool is_open = std::ranges::none_of(scene.boxes, [&](const Box& box) { return is_inside(box, eye); });
-    if (is_open && is_inside(scene.plan_m, plan) && distance_to_outline(scene.plan_m, plan) > 0.02) return eye;
-  }
-}
-
-Camera camera_in(const Scene& scene, std::mt19937_64& random) {
-  std::uniform_real_distribution<double> unit(0, 1);
-  const Looking looking{.toward_deg = 360 * unit(random), .tilt_deg = 180 * unit(random) - 90};
-  return camera_at(eye_in(scene, random), looking, 30 + 80 * unit(random), k_size);
-}
 
 std::vector<ShownFace> surfaces_of(const Scene& scene) {
   Scene dark = scene;
@@ -64,7 +47,7 @@ TEST_CASE("every pixel is shown once and whole, in rooms of every kind", "[view]
     CAPTURE(room.name);
     const auto faces = surfaces_of(room.scene);
     for (int view = 0; view < 6; ++view) {
-      const auto rows = pixel_parts(faces, camera_in(room.scene, random));
+      const auto rows = pixel_parts(faces, camera_in(room.scene, k_size, random));
       REQUIRE(rows.size() == static_cast<std::size_t>(k_size.height));
       for (const auto& row : rows) {
         std::vector<float> shown(static_cast<std::size_t>(k_size.width));
@@ -73,7 +56,7 @@ TEST_CASE("every pixel is shown once and whole, in rooms of every kind", "[view]
           CHECK(part.weight > 0);
           CHECK(part.column >= last);
           last = part.column;
-          shown[static_cast<std::size_t>(part.column)] += part.weight;
+          shown[part.column] += part.weight;
         }
         for (const float weight : shown) REQUIRE(weight == Approx(1).epsilon(1e-5));  // single precision
       }
@@ -85,14 +68,14 @@ TEST_CASE("parts of pixels lie on what is free of their surfaces", "[view][prope
   std::mt19937_64 random(6);
   for (const auto& room : reference::rooms_of_every_kind()) {
     CAPTURE(room.name);
-    const Camera camera = camera_in(room.scene, random);
+    const Camera camera = camera_in(room.scene, k_size, random);
     for (const auto& row : pixel_parts(surfaces_of(room.scene), camera)) {
       for (const PixelPart& part : row) {
         const Vector3d point = part.position_m.cast<double>();
         const double distance_m = (point - camera.eye_m).norm();
         CAPTURE(part.weight, distance_m);
         // Outlines meet within 2e-5 m, and a gap between two faces is closed with the one on its left.
-        CHECK(distance_to_free_part(room.scene.surfaces[static_cast<std::size_t>(part.face)], point) < 1e-4);
+        CHECK(distance_to_free_part(room.scene.surfaces[part.face], point) < 1e-4);
       }
     }
   }
@@ -103,7 +86,7 @@ TEST_CASE("what fills a pixel is what a ray through its middle meets first", "[v
   for (const auto& room : reference::rooms_of_every_kind()) {
     CAPTURE(room.name);
     for (int view = 0; view < 3; ++view) {
-      const Camera camera = camera_in(room.scene, random);
+      const Camera camera = camera_in(room.scene, k_size, random);
       const auto rows = pixel_parts(surfaces_of(room.scene), camera);
       for (std::size_t row = 0; row < rows.size(); row += 5) {
         for (const PixelPart& part : rows[row]) {
@@ -129,7 +112,7 @@ TEST_CASE("shares of pixels are those that many rays find", "[view][reference]")
   for (int row = 0; row < 16; ++row) {
     for (int column = 0; column < 24; ++column) {
       std::map<int, double> shown;
-      for (const PixelPart& part : rows[static_cast<std::size_t>(row)]) {
+      for (const PixelPart& part : rows[row]) {
         if (part.column == column) shown[part.face] += part.weight;
       }
       if (shown.size() < 2) continue;
@@ -175,7 +158,7 @@ TEST_CASE("an opening covers what is behind it, and a box covers an opening", "[
     const auto faces = shown_faces(room, looks, eye);
     std::map<ShownFace::Kind, double> area;
     for (const auto& row : pixel_parts(faces, camera)) {
-      for (const PixelPart& part : row) area[faces[static_cast<std::size_t>(part.face)].kind] += part.weight;
+      for (const PixelPart& part : row) area[faces[part.face].kind] += part.weight;
     }
     const double m_per_px = 2 / camera.focal_px;
     for (auto& [kind, px] : area) px *= m_per_px * m_per_px;
