@@ -17,7 +17,7 @@ constexpr int k_rows_together = 16;
 constexpr int k_blocks_told = 8;
 
 /// Of the time, what is gone when the light between surfaces is known.
-constexpr double k_exchanged = 0.3;
+constexpr double k_exchanged = 0.6;
 
 bool has_colours(const Scene& scene) {
   return std::ranges::any_of(scene.surfaces, [](const Surface& surface) {
@@ -34,25 +34,29 @@ Scene in_colour(Scene scene, int colour) {
   return scene;
 }
 
-/// Receivers x groups.
-Eigen::MatrixXd indirect_by_group(const Scene& scene, const std::vector<LuminaireLook>& looks,
-                                  const std::vector<Receiver>& receivers, Eigen::Index groups,
-                                  const Progress& progress) {
-  const Response light = response(scene, receivers, coarse_mesh(scene), progress);
-  Eigen::MatrixXd by_group = Eigen::MatrixXd::Zero(light.indirect_lx.rows(), groups);
-  for (Eigen::Index i = 0; i < light.indirect_lx.cols(); ++i) by_group.col(looks[i].group) += light.indirect_lx.col(i);
-  return by_group;
+Eigen::MatrixXd by_group(const Eigen::MatrixXd& by_luminaire, const std::vector<LuminaireLook>& looks,
+                         Eigen::Index groups) {
+  Eigen::MatrixXd sums = Eigen::MatrixXd::Zero(by_luminaire.rows(), groups);
+  for (Eigen::Index i = 0; i < by_luminaire.cols(); ++i) sums.col(looks[i].group) += by_luminaire.col(i);
+  return sums;
 }
 
 SurfaceLight indirect_light(const Scene& scene, const std::vector<LuminaireLook>& looks, Eigen::Index groups,
                             const Progress& progress) {
+  constexpr Accuracy k_as_an_eye_tells{.share = 0.01};
+  constexpr double k_grey = 0.6;  // of the time where there are colours
   Lattice lattice = lattice_on(scene);
-  const int solves = has_colours(scene) ? 4 : 1;
-  Eigen::MatrixXd lx(std::ssize(lattice.points), solves * groups);
-  for (int solve = 0; solve < solves; ++solve) {
-    const Progress part = part_of(progress, static_cast<double>(solve) / solves, (solve + 1.0) / solves);
-    lx.middleCols(solve * groups, groups) =
-        indirect_by_group(solve == 0 ? scene : in_colour(scene, solve - 1), looks, lattice.points, groups, part);
+  const auto& points = lattice.points;
+  const int colours = has_colours(scene) ? 3 : 0;
+  Eigen::MatrixXd lx(std::ssize(points), (1 + colours) * groups);
+  const Progress of_grey = part_of(progress, 0, colours > 0 ? k_grey : 1);
+  lx.leftCols(groups) = by_group(response(scene, points, k_as_an_eye_tells, of_grey).indirect_lx, looks, groups);
+  for (int colour = 0; colour < colours; ++colour) {
+    // Only how the three compare is taken from them, which a coarse mesh tells.
+    const auto done = [&](int count) { return k_grey + (1 - k_grey) * count / colours; };
+    const Response light = response(in_colour(scene, colour), points, coarse_mesh(scene),
+                                    part_of(progress, done(colour), done(colour + 1)));
+    lx.middleCols((1 + colour) * groups, groups) = by_group(light.indirect_lx, looks, groups);
   }
   return {std::move(lattice), lx};
 }

@@ -29,10 +29,6 @@ double width_m(const Trapezoid& piece) { return std::max((piece[1] - piece[0]).n
 
 double height_m(const Trapezoid& piece) { return piece[3].y() - piece[0].y(); }
 
-int points_along(double length_m, double spacing) {
-  return 1 + std::max(1, static_cast<int>(std::ceil(length_m / spacing - 1e-9)));
-}
-
 std::vector<Trapezoid> pieces_of(const Surface& surface, const FaceFrame& frame) {
   std::vector<Polygon> outlines;
   for (const Outline& outline : surface.free_m) {
@@ -58,20 +54,22 @@ void add_points(const LatticePiece& piece, const FaceFrame& frame, const Vector3
   const auto margin = [](double length_m) { return std::min(0.25, k_inside_m / length_m); };
   const double aside = margin(width_m(piece.corners));
   const double above = margin(height_m(piece.corners));
-  for (int row = 0; row < piece.rows; ++row) {
-    for (int column = 0; column < piece.columns; ++column) {
-      const double across = std::clamp(static_cast<double>(column) / (piece.columns - 1), aside, 1 - aside);
-      const double up = std::clamp(static_cast<double>(row) / (piece.rows - 1), above, 1 - above);
+  for (int row = 0; row < piece.rows(); ++row) {
+    for (int column = 0; column < piece.columns(); ++column) {
+      const double across = std::clamp(piece.across.share_at(column), aside, 1 - aside);
+      const double up = std::clamp(piece.up.share_at(row), above, 1 - above);
       points.push_back({frame.lifted(place_in(piece.corners, across, up)), normal});
     }
   }
 }
 
+/// Points on steps that are cut.
+Eigen::Index finer(int points) { return static_cast<Eigen::Index>(k_finer) * (points - 1) + 1; }
+
 /// From values at `count` equal steps to values at `k_finer` times as many: cubic convolution, which takes for the
 /// value before the first what a parabola through the first three says.
 Eigen::MatrixXd cubic_weights(int count) {
-  const int finer = k_finer * (count - 1) + 1;
-  Eigen::MatrixXd weights = Eigen::MatrixXd::Zero(finer, count);
+  Eigen::MatrixXd weights = Eigen::MatrixXd::Zero(finer(count), count);
   const auto add = [&](int row, int index, double weight) {
     const int last = count - 1;
     if (index >= 0 && index <= last) {
@@ -89,7 +87,7 @@ Eigen::MatrixXd cubic_weights(int count) {
       weights(row, edge + 2 * inward) += weight;
     }
   };
-  for (int row = 0; row < finer; ++row) {
+  for (int row = 0; row < weights.rows(); ++row) {
     const int step = std::min(row / k_finer, count - 2);
     const double t = static_cast<double>(row - step * k_finer) / k_finer;
     add(row, step - 1, (-t + 2 * t * t - t * t * t) / 2);
@@ -135,7 +133,38 @@ struct PieceFinder {
   }
 };
 
+/// The first steps, in the usual one: each is longer than the one before by the same.
+constexpr double k_first = 0.08;
+constexpr double k_growing_steps = 5;
+constexpr double k_growth = (1 - k_first) / (2 * k_growing_steps);
+constexpr double k_grown = k_growing_steps * (k_first + k_growing_steps * k_growth);
+
 }  // namespace
+
+Steps::Steps(double length_m, double usual_m)
+    : count_(std::max(1, static_cast<int>(std::ceil(2 * steps_to(length_m / usual_m / 2) - 1e-9)))),
+      half_(from_end(0.5 * count_)) {}
+
+double Steps::from_end(double step) const {
+  if (step > k_growing_steps) return k_grown + step - k_growing_steps;
+  return step * (k_first + step * k_growth);
+}
+
+double Steps::steps_to(double from_end) const {
+  if (from_end > k_grown) return k_growing_steps + from_end - k_grown;
+  return (std::sqrt(k_first * k_first + 4 * k_growth * from_end) - k_first) / (2 * k_growth);
+}
+
+double Steps::share_at(double step) const {
+  const double nearer = std::min(step, count_ - step);
+  const double share = from_end(nearer) / (2 * half_);
+  return step <= 0.5 * count_ ? share : 1 - share;
+}
+
+double Steps::step_at(double share) const {
+  const double steps = steps_to(std::min(share, 1 - share) * 2 * half_);
+  return share <= 0.5 ? steps : count_ - steps;
+}
 
 Lattice lattice_on(const Scene& scene) {
   const double spacing = spacing_m(scene);
@@ -145,8 +174,8 @@ Lattice lattice_on(const Scene& scene) {
     on.frame = frame_of(surface.corners_m, surface.normal);
     for (const Trapezoid& corners : pieces_of(surface, on.frame)) {
       on.pieces.push_back({.corners = corners,
-                           .columns = points_along(width_m(corners), spacing),
-                           .rows = points_along(height_m(corners), spacing),
+                           .across = {width_m(corners), spacing},
+                           .up = {height_m(corners), spacing},
                            .first = std::ssize(lattice.points)});
       add_points(on.pieces.back(), on.frame, surface.normal, lattice.points);
     }
@@ -154,30 +183,27 @@ Lattice lattice_on(const Scene& scene) {
   return lattice;
 }
 
-SurfaceLight::SurfaceLight(Lattice lattice, const Eigen::MatrixXd& at_points_lx) : finer_(std::move(lattice)) {
+SurfaceLight::SurfaceLight(Lattice lattice, const Eigen::MatrixXd& at_points_lx)
+    : surfaces_(std::move(lattice.surfaces)) {
   using Grid = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
-  finer_.points.clear();
-  const auto finer = [](int count) { return k_finer * (count - 1) + 1; };
   Eigen::Index all = 0;
-  for (const auto& on : finer_.surfaces) {
-    for (const LatticePiece& piece : on.pieces)
-      all += static_cast<Eigen::Index>(finer(piece.columns)) * finer(piece.rows);
+  for (const auto& on : surfaces_) {
+    for (const LatticePiece& piece : on.pieces) all += finer(piece.columns()) * finer(piece.rows());
   }
   lx_.resize(all, at_points_lx.cols());
   Eigen::Index first = 0;
-  for (auto& on : finer_.surfaces) {
+  for (auto& on : surfaces_) {
     for (LatticePiece& piece : on.pieces) {
-      const Eigen::MatrixXd along = cubic_weights(piece.columns);
-      const Eigen::MatrixXd up = cubic_weights(piece.rows);
+      const Eigen::MatrixXd along = cubic_weights(piece.columns());
+      const Eigen::MatrixXd up = cubic_weights(piece.rows());
       const Eigen::Index count = along.rows() * up.rows();
+      const Eigen::Index points = static_cast<Eigen::Index>(piece.columns()) * piece.rows();
       for (Eigen::Index column = 0; column < at_points_lx.cols(); ++column) {
-        const Eigen::VectorXd own = at_points_lx.col(column).segment(piece.first, piece.count());
-        const Grid grid = up * Eigen::Map<const Grid>(own.data(), piece.rows, piece.columns) * along.transpose();
+        const Eigen::VectorXd own = at_points_lx.col(column).segment(piece.first, points);
+        const Grid grid = up * Eigen::Map<const Grid>(own.data(), piece.rows(), piece.columns()) * along.transpose();
         lx_.col(column).segment(first, count) =
             Eigen::Map<const Eigen::VectorXd>(grid.data(), count).cwiseMax(0.0).cast<float>();
       }
-      piece.columns = finer(piece.columns);
-      piece.rows = finer(piece.rows);
       piece.first = first;
       first += count;
     }
@@ -186,21 +212,22 @@ SurfaceLight::SurfaceLight(Lattice lattice, const Eigen::MatrixXd& at_points_lx)
 
 void SurfaceLight::look_up(int surface, const Facets& facets, LightTable& lx) const {
   lx.setZero(facets.size(), lx_.cols());
-  const Lattice::OnSurface& on = finer_.surfaces[surface];
+  const Lattice::OnSurface& on = surfaces_[surface];
   if (on.pieces.empty()) return;
   PieceFinder finder{on.pieces};
   for (int i = 0; i < facets.size(); ++i) {
     const Vector2d place = finder.find(on.frame.flat(facets.point(i).cast<double>()));
     const LatticePiece& piece = on.pieces[finder.last];
-    const double x = place.x() * (piece.columns - 1);
-    const double y = place.y() * (piece.rows - 1);
-    const int column = std::min(static_cast<int>(x), piece.columns - 2);
-    const int row = std::min(static_cast<int>(y), piece.rows - 2);
-    const auto across = static_cast<float>(x - column);
-    const auto up = static_cast<float>(y - row);
-    const Eigen::Index corner = piece.first + static_cast<Eigen::Index>(row) * piece.columns + column;
+    const double x = k_finer * piece.across.step_at(place.x());
+    const double y = k_finer * piece.up.step_at(place.y());
+    const auto columns = finer(piece.columns());
+    const auto column = std::min(static_cast<Eigen::Index>(x), columns - 2);
+    const auto row = std::min(static_cast<Eigen::Index>(y), finer(piece.rows()) - 2);
+    const auto across = static_cast<float>(x - static_cast<double>(column));
+    const auto up = static_cast<float>(y - static_cast<double>(row));
+    const Eigen::Index corner = piece.first + row * columns + column;
     lx.row(i) = (1 - up) * ((1 - across) * lx_.row(corner) + across * lx_.row(corner + 1)) +
-                up * ((1 - across) * lx_.row(corner + piece.columns) + across * lx_.row(corner + piece.columns + 1));
+                up * ((1 - across) * lx_.row(corner + columns) + across * lx_.row(corner + columns + 1));
   }
 }
 

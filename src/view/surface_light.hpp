@@ -13,14 +13,38 @@ namespace evenlit {
 /// Points x columns.
 using LightTable = Eigen::Matrix<float, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
 
-/// Equal steps both ways over a trapezoid of a surface, points on its sides among them, row by row.
+/// Steps along a length: the first and the last are the shortest, for where surfaces meet light changes most. From each
+/// end the first steps grow by equal differences, those beyond are equal.
+class Steps {
+ public:
+  /// @param usual_m what no step is longer than
+  Steps(double length_m, double usual_m);
+
+  [[nodiscard]] int count() const { return count_; }
+
+  /// Where `step` steps (a fraction between) lead to, as a share of the length.
+  [[nodiscard]] double share_at(double step) const;
+
+  /// How many steps lead to a share of the length.
+  [[nodiscard]] double step_at(double share) const;
+
+ private:
+  [[nodiscard]] double from_end(double step) const;
+  [[nodiscard]] double steps_to(double from_end) const;
+
+  int count_ = 1;
+  double half_ = 0.5;  ///< of the length, in the usual step
+};
+
+/// Points on steps both ways over a trapezoid of a surface, those on its sides among them, row by row.
 struct LatticePiece {
   Trapezoid corners;
-  int columns = 0;
-  int rows = 0;
+  Steps across;
+  Steps up;
   Eigen::Index first = 0;  ///< its first point among all
 
-  [[nodiscard]] Eigen::Index count() const { return static_cast<Eigen::Index>(columns) * rows; }
+  [[nodiscard]] int columns() const { return across.count() + 1; }
+  [[nodiscard]] int rows() const { return up.count() + 1; }
 };
 
 /// Points on everything that is free of the surfaces.
@@ -33,7 +57,7 @@ struct Lattice {
   std::vector<Receiver> points;     ///< those on the sides of a piece a little inside of it
 };
 
-/// Points some 25 cm apart, farther where there would be very many.
+/// Points 25 cm apart, nearer where surfaces end, farther where there would be very many.
 Lattice lattice_on(const Scene& scene);
 
 /// Light that is known on the points of a lattice, and between them by bicubic interpolation.
@@ -48,8 +72,8 @@ class SurfaceLight {
   void look_up(int surface, const Facets& facets, LightTable& lx) const;
 
  private:
-  Lattice finer_;  ///< its points left out
-  LightTable lx_;  ///< on it
+  std::vector<Lattice::OnSurface> surfaces_;  ///< each piece's first point counted in `lx_`
+  LightTable lx_;                             ///< on points of steps that are cut
 };
 
 }  // namespace evenlit

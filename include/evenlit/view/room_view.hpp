@@ -28,8 +28,8 @@ struct RoomView {
 /// What an eye at the camera sees.
 ///
 /// Direct light is computed for every part of every pixel as `DirectLight` does, openings divided as finely as an eye
-/// can tell (1 %); indirect light on points some 25 cm apart and between them by bicubic interpolation. Surfaces are
-/// diffuse. An opening is as bright as its intensity toward the eye over its area seen from there; what is flush with a
+/// can tell (1 %); indirect light by `response`, to 1 %, on points 25 cm apart, nearer where surfaces end, and between
+/// them by bicubic interpolation. Surfaces are diffuse. An opening is as bright as its intensity toward the eye over its area seen from there; what is flush with a
 /// surface reflects the light on the surface, too, a white trim 0.8 of it, an opening 0.3.
 ///
 /// Where surfaces have colours, the light that they reflect is computed for red, green and blue too, with reflectances
