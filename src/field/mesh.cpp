@@ -4,8 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "evenlit/field/trapezoids.hpp"
 #include "gauss.hpp"
-#include "trapezoids.hpp"
 
 namespace evenlit {
 namespace {

@@ -1,4 +1,4 @@
-#include "trapezoids.hpp"
+#include "evenlit/field/trapezoids.hpp"
 
 #include <algorithm>
 #include <cmath>

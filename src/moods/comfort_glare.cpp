@@ -5,7 +5,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "opening_light.hpp"
+#include "evenlit/moods/opening_light.hpp"
 
 namespace evenlit {
 namespace {
@@ -19,14 +19,6 @@ double from_vertical_deg(const Sightline& sight, const Vector3d& to_source) {
   const double up = sight.direction.cross(left).dot(to_source);  // both as long as `left`
   if (left.norm() < k_upright || up <= 0) return 90;
   return std::atan2(std::abs(left.dot(to_source)), up) * k_deg_per_rad;
-}
-
-/// The share of an opening that an eye sees past walls and boxes.
-double seen_share(const Visibility& visibility, const Luminaire& luminaire, const Vector3d& eye_m) {
-  const std::vector<Eigen::Vector2d> points = opening_points(luminaire.opening);
-  const auto seen = std::ranges::count_if(
-      points, [&](const Eigen::Vector2d& point) { return visibility.is_clear(eye_m, place_on(luminaire, point)); });
-  return static_cast<double>(seen) / static_cast<double>(points.size());
 }
 
 /// How much a source glares: L^2 w / p^2.

@@ -1,4 +1,4 @@
-#include "opening_light.hpp"
+#include "evenlit/moods/opening_light.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -67,6 +67,13 @@ std::vector<Vector2d> opening_points(const Opening& opening) {
     }
   }
   return points;
+}
+
+double seen_share(const Visibility& visibility, const Luminaire& luminaire, const Vector3d& eye_m) {
+  const std::vector<Vector2d> points = opening_points(luminaire.opening);
+  const auto seen = std::ranges::count_if(
+      points, [&](const Vector2d& point) { return visibility.is_clear(eye_m, place_on(luminaire, point)); });
+  return static_cast<double>(seen) / static_cast<double>(points.size());
 }
 
 }  // namespace evenlit

@@ -5,7 +5,7 @@
 #include <array>
 #include <cmath>
 
-#include "opening_light.hpp"
+#include "evenlit/moods/opening_light.hpp"
 
 namespace evenlit {
 namespace {

@@ -9,8 +9,8 @@
 #include "evenlit/job/walls.hpp"
 #include "evenlit/moods/circuits.hpp"
 #include "evenlit/moods/dimming.hpp"
+#include "evenlit/moods/opening_light.hpp"
 #include "mood_table.hpp"
-#include "opening_light.hpp"
 
 namespace evenlit {
 namespace {

@@ -28,9 +28,9 @@ Eigen::Matrix3d tilted_toward_x(double degrees) {
 
 Opening opening_of(const CanType& type, const PhotometricFile& photometry) {
   if (!type.opening) return photometry.opening;
-  const auto& size = *type.opening;
-  const auto shape = size.length_m > 0 ? Opening::Shape::rectangle : Opening::Shape::disc;
-  return {.shape = shape, .width_m = size.width_m, .length_m = size.length_m, .height_m = 0};
+  const auto& [width_m, length_m] = *type.opening;
+  if (length_m > 0) return {.shape = Opening::Shape::rectangle, .width_m = width_m, .length_m = length_m};
+  return {.shape = Opening::Shape::disc, .width_m = width_m, .length_m = width_m};
 }
 
 Luminaire luminaire_of(const Job& job, const Ceiling& ceiling, const Can& can,

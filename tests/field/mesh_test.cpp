@@ -4,9 +4,9 @@
 #include <cmath>
 #include <numbers>
 
+#include "evenlit/field/trapezoids.hpp"
 #include "gauss.hpp"
 #include "rooms.hpp"
-#include "trapezoids.hpp"
 
 using namespace evenlit;
 using namespace evenlit::testing;

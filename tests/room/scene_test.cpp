@@ -71,6 +71,12 @@ TEST_CASE("a can stands where the tape says, with its type's light, power and op
   CHECK(from_job.watts == 9);
   CHECK(from_job.opening.shape == Opening::Shape::rectangle);
   CHECK(from_job.opening.length_m == 0.3);
+
+  job.can_types[0].opening = OpeningSize{.width_m = 0.2};
+  const Luminaire round = build_scene(job, {small_photometry()}).luminaires[0];
+  CHECK(round.opening.shape == Opening::Shape::disc);
+  CHECK(round.opening.width_m == 0.2);
+  CHECK(round.opening.length_m == 0.2);
 }
 
 TEST_CASE("aiming follows the smallest rotation from straight down", "[room][exact]") {

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "evenlit/room/scene.hpp"
+#include "evenlit/room/visibility.hpp"
 
 namespace evenlit {
 
@@ -30,5 +31,8 @@ Polygon opening_outline(const Opening& opening);
 
 /// Points that stand for equal parts of the opening, in its plane.
 std::vector<Eigen::Vector2d> opening_points(const Opening& opening);
+
+/// The share of an opening that an eye sees past walls and boxes.
+double seen_share(const Visibility& visibility, const Luminaire& luminaire, const Eigen::Vector3d& eye_m);
 
 }  // namespace evenlit

@@ -1,0 +1,103 @@
+#include "evenlit/view/shown_face.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "evenlit/moods/opening_light.hpp"
+#include "evenlit/room/first_hit.hpp"
+#include "luminaire_look.hpp"
+
+namespace evenlit {
+namespace {
+
+using Eigen::Vector2d;
+using Eigen::Vector3d;
+
+constexpr double k_trim_over_hole_m = 0.0254;  // 1 in
+constexpr double k_trim_over_opening = 1.25;
+
+/// The surface that a luminaire is flush with, or -1.
+int surface_around(const Scene& scene, const Luminaire& luminaire) {
+  constexpr double k_flush_m = 1e-3;
+  for (int i = 0; i < static_cast<int>(scene.surfaces.size()); ++i) {
+    const Surface& surface = scene.surfaces[i];
+    const double above_m = surface.normal.dot(luminaire.position_m - surface.corners_m.front());
+    if (std::abs(above_m) <= k_flush_m && is_on_free_part(surface, luminaire.position_m)) return i;
+  }
+  return -1;
+}
+
+Outline lifted(const Vector3d& centre, const Vector3d& along, const Vector3d& across, const Polygon& outline) {
+  Outline corners;
+  for (const Vector2d& corner : outline) corners.push_back(centre + corner.x() * along + corner.y() * across);
+  return corners;
+}
+
+Opening trim_around(const Opening& opening, const std::optional<double>& hole_m) {
+  Opening trim = opening;
+  if (hole_m && opening.shape == Opening::Shape::disc) {
+    trim.width_m = trim.length_m = *hole_m + k_trim_over_hole_m;
+  } else {
+    trim.width_m *= k_trim_over_opening;
+    trim.length_m *= k_trim_over_opening;
+  }
+  return trim;
+}
+
+ShownFace trim_of(const Luminaire& luminaire, const Opening& opening, const LuminaireLook& look, int index,
+                  int surface_index, const Surface& surface) {
+  // The opening's own axes, laid down on the surface.
+  const Vector3d own = luminaire.room_from_luminaire.col(0);
+  const Vector3d laid = own - surface.normal.dot(own) * surface.normal;
+  constexpr double k_upright = 1e-6;
+  const Vector3d along = laid.norm() > k_upright ? Vector3d(laid.normalized()) : surface.normal.unitOrthogonal();
+  const Vector3d across = surface.normal.cross(along);
+  return {.kind = ShownFace::Kind::trim,
+          .surface = surface_index,
+          .luminaire = index,
+          .outlines = {lifted(luminaire.position_m, along, across, opening_outline(trim_around(opening, look.hole_m)))},
+          .plane_m = luminaire.position_m,
+          .normal = surface.normal};
+}
+
+}  // namespace
+
+Opening shown_opening(const Luminaire& luminaire, const LuminaireLook& look) {
+  constexpr double k_without_size_m = 0.1;
+  if (luminaire.opening.shape != Opening::Shape::point) return luminaire.opening;
+  const double diameter_m = look.hole_m.value_or(k_without_size_m);
+  return {.shape = Opening::Shape::disc, .width_m = diameter_m, .length_m = diameter_m};
+}
+
+std::vector<ShownFace> shown_faces(const Scene& scene, const std::vector<LuminaireLook>& looks, const Vector3d& eye_m) {
+  std::vector<ShownFace> faces;
+  for (int i = 0; i < static_cast<int>(scene.surfaces.size()); ++i) {
+    const Surface& surface = scene.surfaces[i];
+    faces.push_back(
+        {.surface = i, .outlines = surface.free_m, .plane_m = surface.corners_m.front(), .normal = surface.normal});
+  }
+  for (int i = 0; i < static_cast<int>(scene.luminaires.size()); ++i) {
+    const Luminaire& luminaire = scene.luminaires[i];
+    const LuminaireLook& look = looks[i];
+    const Opening opening = shown_opening(luminaire, look);
+    const int flush = surface_around(scene, luminaire);
+    if (flush >= 0) {
+      faces.push_back(trim_of(luminaire, opening, look, i, flush, scene.surfaces[flush]));
+    }
+    const Vector3d aim = -luminaire.room_from_luminaire.col(2);
+    const bool is_before = aim.dot(eye_m - luminaire.position_m) > 0;
+    if (!is_before && full_light_toward(scene, luminaire, eye_m).candela <= 0) continue;
+    const Vector3d normal = flush >= 0 ? scene.surfaces[flush].normal : Vector3d(is_before ? aim : -aim);
+    faces.push_back({.kind = ShownFace::Kind::opening,
+                     .surface = flush,
+                     .luminaire = i,
+                     .outlines = {lifted(luminaire.position_m, luminaire.room_from_luminaire.col(0),
+                                         luminaire.room_from_luminaire.col(1), opening_outline(opening))},
+                     .plane_m = luminaire.position_m,
+                     .normal = normal});
+  }
+  return faces;
+}
+
+}  // namespace evenlit
