@@ -35,6 +35,9 @@ int search_command(const std::vector<std::string>& arguments);
 /// `evenlit moods`: the room in its moods.
 int moods_command(const std::vector<std::string>& arguments);
 
+/// `evenlit view`: the room as an eye will see it.
+int view_command(const std::vector<std::string>& arguments);
+
 /// `evenlit photometry`: what a photometric file says of its luminaire.
 int photometry_command(const std::vector<std::string>& arguments);
 

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "evenlit/base/degrees.hpp"
 #include "evenlit/moods/opening_light.hpp"
 
 namespace evenlit {

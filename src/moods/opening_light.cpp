@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "evenlit/base/degrees.hpp"
 #include "evenlit/photometry/luminance_table.hpp"
 
 namespace evenlit {

@@ -1,12 +1,10 @@
 #pragma once
 
 #include <Eigen/Core>
-#include <numbers>
+
+#include "evenlit/base/degrees.hpp"
 
 namespace evenlit {
-
-inline constexpr double k_rad_per_deg = std::numbers::pi / 180;
-inline constexpr double k_deg_per_rad = 180 / std::numbers::pi;
 
 /// Angles of a direction: gamma from straight down, C around from +x toward +y.
 struct Angles {

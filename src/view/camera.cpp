@@ -2,7 +2,6 @@
 
 #include <Eigen/Geometry>
 #include <cmath>
-#include <numbers>
 
 #include "evenlit/base/degrees.hpp"
 
@@ -11,8 +10,6 @@ namespace {
 
 using Eigen::Vector2d;
 using Eigen::Vector3d;
-
-constexpr double k_deg_per_rad = 180 / std::numbers::pi;
 
 Looking looking_at(const Vector3d& eye_m, const Vector3d& point_m) {
   constexpr double k_upright_m = 1e-9;

@@ -1,7 +1,9 @@
 #include "evenlit/view/room_view.hpp"
 
 #include <algorithm>
+#include <cmath>
 
+#include "evenlit/base/degrees.hpp"
 #include "evenlit/base/parallel.hpp"
 #include "evenlit/field/response.hpp"
 #include "evenlit/view/pixel_parts.hpp"
@@ -72,7 +74,12 @@ std::vector<VisibleSource> sources_of(const Scene& scene, const std::vector<Lumi
     if (!(to.norm() > 0)) continue;
     const double candela = full_light_toward(scene, luminaire, eye_m).candela;
     const double lx = candela > 0 ? candela / to.squaredNorm() * seen_share(visibility, luminaire, eye_m) : 0;
-    if (lx > 0) sources.push_back({to.normalized(), lx, looks[i].group});
+    if (!(lx > 0)) continue;
+    const double radius_m = std::max(luminaire.opening.width_m, luminaire.opening.length_m) / 2;
+    sources.push_back({.direction = to.normalized(),
+                       .lx = lx,
+                       .radius_deg = std::atan2(radius_m, to.norm()) * k_deg_per_rad,
+                       .group = looks[i].group});
   }
   return sources;
 }

@@ -1,15 +1,12 @@
 #pragma once
 
 #include <Eigen/Core>
-#include <numbers>
 #include <vector>
 
 #include "evenlit/room/scene.hpp"
 #include "evenlit/room/visibility.hpp"
 
 namespace evenlit {
-
-inline constexpr double k_deg_per_rad = 180 / std::numbers::pi;
 
 /// What a luminaire sends toward a point that is far against its opening, at its level.
 struct OpeningLight {

@@ -1,0 +1,174 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "command_line.hpp"
+#include "commands.hpp"
+#include "evenlit/base/names.hpp"
+#include "evenlit/drawing/luminance_view.hpp"
+#include "evenlit/drawing/png.hpp"
+#include "evenlit/moods/room_moods.hpp"
+#include "evenlit/report/view_report.hpp"
+#include "evenlit/view/light_groups.hpp"
+#include "load_job.hpp"
+#include "option_reader.hpp"
+#include "output_files.hpp"
+#include "pictures.hpp"
+#include "room_views.hpp"
+#include "terminal_progress.hpp"
+
+namespace evenlit {
+namespace {
+
+constexpr const char* k_after_options = R"(
+Examples:
+  evenlit view scenes/living-room.toml --picture room.png
+      The room as it will look from the job's first view, the cans at their own
+      levels. A job without views is seen from its door, or from a corner.
+  evenlit view scenes/living-room.toml --mood evening --picture evening.png
+      In one of the job's moods. Pictures of a job's moods share one exposure,
+      so that laid side by side they tell which is brighter.
+  evenlit view my-room.toml --from "from the sofa" --picture sofa.png
+      From another of the job's views.
+  evenlit view my-room.toml --luminance luminance.png
+      The same view in false colours, with a scale in cd/m2.
+
+[[views]] and [colours] of a job file: scenes/README.md.
+)";
+
+struct ViewRequest {
+  std::filesystem::path job;
+  std::optional<std::string> from;
+  std::optional<std::string> mood;
+  std::optional<std::filesystem::path> picture;
+  std::optional<std::filesystem::path> luminance;
+  std::optional<std::filesystem::path> json;
+  int width_px = 1280;
+};
+
+cxxopts::Options options() {
+  const auto text = [] { return cxxopts::value<std::string>(); };
+  cxxopts::Options all("evenlit view", "The room as an eye will see it.\n");
+  all.custom_help("[options]").positional_help("JOB.toml").set_width(80);
+  auto add = all.add_options();
+  add("picture", "write the room as it will look", text(), "FILE.png");
+  add("from", "one of the job's views; otherwise the first", text(), "NAME");
+  add("mood", "one of the job's moods; otherwise the cans' own levels", text(), "NAME");
+  add("luminance", "draw the luminances in false colours", text(), "FILE.png|svg");
+  add("json", "write how the picture came to be", text(), "FILE.json");
+  add_width_option(add, "pixels across (1280); a picture is 16 : 9");
+  add("help", "show this text");
+  all.add_options("hidden")("job", "", text());
+  all.parse_positional({"job"});
+  return all;
+}
+
+/// Levels of the cans, of which pictures are to share an exposure.
+struct ShownLevels {
+  std::vector<std::vector<double>> can_levels;
+  std::size_t asked = 0;  ///< the one that is to be seen
+};
+
+std::vector<double> own_levels(const Job& job) {
+  std::vector<double> levels;
+  for (const Can& can : job.cans) levels.push_back(can.level);
+  return levels;
+}
+
+/// The cans' own levels, or those of all moods where one is asked for.
+Result<ShownLevels> shown_levels(const LoadedJob& loaded, const Scene& scene, const std::optional<std::string>& mood,
+                                 const Place& place) {
+  const auto& [job, photometry, warnings] = loaded;
+  if (!mood) return ShownLevels{{own_levels(job)}, 0};
+  const auto found = std::ranges::find(job.moods, *mood, &Mood::name);
+  if (found == job.moods.end()) {
+    std::string known;
+    for (const Mood& each : job.moods) known += (known.empty() ? "" : ", ") + quoted(each.name);
+    return failure(place, fmt::format("the job has no mood {}", quoted(*mood)),
+                   known.empty() ? "add it as [moods.NAME]" : "its moods are " + known);
+  }
+  const auto grid = work_plane_grid(job.room, job.work_plane, place, scene.boxes);
+  if (!grid) return tl::unexpected(grid.error());
+  const auto moods =
+      room_moods(job, photometry, *grid, std::nullopt, TerminalProgress("computing the moods").progress());
+  if (!moods) return tl::unexpected(moods.error());
+  ShownLevels levels{{}, static_cast<std::size_t>(found - job.moods.begin())};
+  for (const MoodLight& each : moods->moods) levels.can_levels.push_back(each.can_levels);
+  return levels;
+}
+
+std::string content_of_file(const ViewFacts& facts, const Image& image) {
+  const std::vector<PngText> texts{{"Title", facts.job.room.name + ", " + facts.viewpoint},
+                                   {"Description", view_description(facts)},
+                                   {"Software", "evenlit " EVENLIT_VERSION}};
+  return png(image, texts);
+}
+
+int run(const ViewRequest& request) {
+  InputFiles inputs;
+  const auto loaded = load_job(request.job, inputs);
+  const Place place = whole_file(request.job.string());
+  Problems problems = loaded ? Problems{} : loaded.error();
+  for (auto& problem : output_problems(paths_of({request.picture, request.luminance, request.json}), inputs)) {
+    problems.push_back(std::move(problem));
+  }
+  if (!problems.empty()) return refused(inputs.text_of(problems));
+  const auto& [job, photometry, warnings] = *loaded;
+  const auto viewpoint = viewpoint_named(job, request.from, place);
+  if (!viewpoint) return refused(inputs.text_of(viewpoint.error()));
+  const Scene scene = build_scene(job, photometry);
+  const auto levels = shown_levels(*loaded, scene, request.mood, place);
+  if (!levels) return refused(inputs.text_of(levels.error()));
+
+  const Camera camera = camera_of(job.room, *viewpoint, wide_picture(request.width_px));
+  const RoomView view =
+      room_view(scene, luminaire_looks(job), camera, TerminalProgress("computing the view").progress());
+  std::vector<SeenRoom> seen;
+  for (const std::vector<double>& each : levels->can_levels) seen.push_back(seen_room(job, view, camera, each));
+  const Exposure exposure = common_exposure(seen);
+  const ViewFacts facts{.job = job,
+                        .viewpoint = viewpoint->name,
+                        .mood = request.mood,
+                        .camera = camera,
+                        .seen = seen[levels->asked],
+                        .exposure = exposure,
+                        .pictures = static_cast<int>(seen.size())};
+  std::vector<OutputFile> files;
+  if (request.picture) {
+    files.push_back({*request.picture, content_of_file(facts, displayed(facts.seen.picture, exposure))});
+  }
+  if (request.luminance) {
+    std::vector<LuminancePicture> pictures;
+    for (const SeenRoom& room : seen) pictures.push_back(room.picture);
+    const Drawing drawing = luminance_view(facts.seen.picture, luminance_scale(pictures),
+                                           fmt::format("{}, {}", job.room.name, viewpoint->name));
+    files.push_back(drawn(drawing, *request.luminance, "evenlit: " + job.room.name, request.width_px));
+  }
+  if (request.json) files.push_back({*request.json, view_json(facts, warnings)});
+  if (const auto written = write_all(files); !written) return refused(inputs.text_of(written.error()), k_cannot_write);
+  return shown(view_text(facts, warnings));
+}
+
+}  // namespace
+
+int view_command(const std::vector<std::string>& arguments) {
+  cxxopts::Options accepted = options();
+  const auto line = command_line(accepted, arguments);
+  if (!line) return refused(text_of(line.error()));
+  if (line->count("help") > 0) return shown(accepted.help({""}) + k_after_options);
+  OptionReader reader(accepted.program(), *line);
+  ViewRequest request{.job = reader.single_name("job", "job file", "scenes/living-room.toml"),
+                      .from = reader.text("from"),
+                      .mood = reader.text("mood"),
+                      .picture = picture(reader, "picture"),
+                      .luminance = picture(reader, "luminance"),
+                      .json = reader.text("json")};
+  if (request.picture && extension_of(*request.picture) != ".png") {
+    reader.problem(fmt::format("--picture {} is no PNG file", request.picture->string()), "end the name in .png");
+  }
+  if (reader.has("width")) request.width_px = width_px(reader);
+  if (const Problems problems = reader.take_problems(); !problems.empty()) return refused(text_of(problems));
+  return run(request);
+}
+
+}  // namespace evenlit
