@@ -188,12 +188,22 @@ class Writer {
     for (std::size_t i = 0; i < set_out_.cans.size(); ++i) {
       const auto& hole = set_out_.cans[i].hole;
       if (!hole || set_out_.check.holes[*hole].hits.empty()) continue;
-      warnings.push_back(fmt::format(
-          "Can {} (in the job {}) does not fit: {}. Do not cut it. evenlit holes tells where "
-          "it would.",
-          i + 1, set_out_.cans[i].can + 1, printable(hit_text(set_out_.check.holes[*hole].hits.front(), job_.units))));
+      warnings.push_back(
+          fmt::format("Can {} (in the job {}) does not fit: {}. Do not cut it. evenlit holes tells where "
+                      "it would.",
+                      i + 1, set_out_.cans[i].can + 1,
+                      printable(hit_text(by_sheet(set_out_.check.holes[*hole].hits.front()), job_.units))));
     }
     return warnings;
+  }
+
+  /// A hit on another can with the number that it has on the sheet.
+  [[nodiscard]] Hit by_sheet(Hit hit) const {
+    if (hit.kind != Obstacle::Kind::can) return hit;
+    const auto other = std::ranges::find(set_out_.cans, hit.name,
+                                         [](const MarkedCan& can) { return fmt::format("can {}", can.can + 1); });
+    hit.name = fmt::format("can {}", other - set_out_.cans.begin() + 1);
+    return hit;
   }
 
   /// What a tape alone does not tell of some cans.

@@ -226,6 +226,18 @@ TEST_CASE("set-out sheet: a can that does not fit, an unknown ceiling and a slop
   CHECK(page(attic, laid_out(attic)).find("under a slope: all distances are level") != std::string::npos);
 }
 
+TEST_CASE("set-out sheet: a can that hits another one is told by both numbers of the sheet", "[report][exact]") {
+  // Cans 8 and 1 of the job become 1 and 2: 4" apart, so that holes of 6-3/8" overlap by 2-3/8".
+  Job job = scene(EVENLIT_SOURCE_DIR "/scenes/family-room.toml");
+  job.cans[7].from[0] = {"west", job.cans[0].from[0].distance_m - 4 * k_metres_per_inch};
+  job.cans[7].from[1] = job.cans[0].from[1];
+  job.joists.clear();
+  const std::string text = document_text(set_out_document(job, laid_out(job)));
+  const std::string words = std::regex_replace(text, std::regex("\\s+"), " ");
+  CHECK(words.find("Can 1 (in the job 8) does not fit: its hole is 2-3/8\" too near to can 2.") != std::string::npos);
+  CHECK(words.find("Can 2 (in the job 1) does not fit: its hole is 2-3/8\" too near to can 1.") != std::string::npos);
+}
+
 TEST_CASE("set-out sheet: the family room by hand", "[report][exact]") {
   // Two rows 3' 3" off the long walls; 13' - 3' 3" = 9' 9" from the south; 2' 11", 6' 11", 10' 11", 14' 11" from the
   // west, 4' 0" apart, 18' 2" - 14' 11" = 3' 3" left. Joists at 27" and 43" on centre, 1-1/2" thick, around 35": half
