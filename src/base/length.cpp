@@ -158,23 +158,37 @@ tl::expected<double, TextProblem> metres_from_text(std::string_view text) {
 
 namespace {
 
+/// Whole inches and a reduced fraction, `6-3/8`; `0` before a fraction only behind feet.
+std::string inches_and_fraction(double parts, int denominator, bool is_behind_feet) {
+  const double inches = std::floor(parts / denominator);
+  const int numerator = static_cast<int>(parts - inches * denominator);
+  const int common = std::gcd(numerator, denominator);
+  const bool has_whole = inches > 0 || is_behind_feet || numerator == 0;
+  std::string text = has_whole ? fmt::format("{:.0f}", inches) : "";
+  if (numerator == 0) return text;
+  return text + fmt::format("{}{}/{}", has_whole ? "-" : "", numerator / common, denominator / common);
+}
+
+/// The length in 1/`denominator` in, without its sign, rounded.
+double whole_parts(double metres, int denominator) {
+  return std::round(std::abs(metres) / k_metres_per_inch * denominator);
+}
+
+std::string_view sign_of(double metres, double parts) { return metres < 0 && parts > 0 ? "-" : ""; }
+
 /// Feet, inches and a reduced fraction, with the given marks after feet and inches.
 std::string feet_inches_text(double metres, int denominator, std::string_view foot, std::string_view inch) {
-  const double parts = std::round(std::abs(metres) / k_metres_per_inch * denominator);
+  const double parts = whole_parts(metres, denominator);
   const double feet = std::floor(parts / (12.0 * denominator));
-  const int rest = static_cast<int>(parts - feet * 12 * denominator);
-  const int inches = rest / denominator;
-  const int numerator = rest % denominator;
-  const int common = std::gcd(numerator, denominator);
-
-  std::string text = metres < 0 && parts > 0 ? "-" : "";
+  std::string text(sign_of(metres, parts));
   if (feet > 0) text += fmt::format("{:.0f}{} ", feet, foot);
-  if (inches > 0 || feet > 0 || numerator == 0) text += fmt::format("{}", inches);
-  if (numerator > 0) {
-    const auto* dash = inches > 0 || feet > 0 ? "-" : "";
-    text += fmt::format("{}{}/{}", dash, numerator / common, denominator / common);
-  }
-  return text.append(inch);
+  return text.append(inches_and_fraction(parts - feet * 12 * denominator, denominator, feet > 0)).append(inch);
+}
+
+/// Inches and a reduced fraction without feet: `150-3/8"`.
+std::string inches_text(double metres, int denominator) {
+  const double parts = whole_parts(metres, denominator);
+  return std::string(sign_of(metres, parts)) + inches_and_fraction(parts, denominator, false) + '"';
 }
 
 /// Feet and decimal inches, without trailing zeros.
@@ -213,6 +227,14 @@ std::string metric_length(double metres) {
 
 std::string length_text(double metres, Units units) {
   return units == Units::imperial ? feet_inches(metres) : metric_length(metres);
+}
+
+std::string tape_reading(double metres, Units units) {
+  constexpr int k_denominator = 16;
+  if (units == Units::metric) return fixed_text(metres * 1000, 0) + " mm";
+  const std::string feet_and_inches = feet_inches(metres, k_denominator);
+  const std::string inches = inches_text(metres, k_denominator);
+  return inches == feet_and_inches ? inches : feet_and_inches + " (" + inches + ")";
 }
 
 std::string exact_length_text(double metres, Units units) {

@@ -32,6 +32,9 @@ int compare_command(const std::vector<std::string>& arguments);
 /// `evenlit search`: the best layouts of the job's cans, of all that fit.
 int search_command(const std::vector<std::string>& arguments);
 
+/// `evenlit setout`: where the cans go, for the crew that marks and cuts.
+int setout_command(const std::vector<std::string>& arguments);
+
 /// `evenlit moods`: the room in its moods.
 int moods_command(const std::vector<std::string>& arguments);
 

@@ -24,6 +24,7 @@ constexpr std::array k_commands = {
     Command{"holes", "whether the holes clear joists, vents and fans, and where they would", evenlit::holes_command},
     Command{"compare", "usual layouts of more or fewer cans side by side", evenlit::compare_command},
     Command{"search", "the best layouts of all that fit, and the cheapest that will do", evenlit::search_command},
+    Command{"setout", "where to mark and cut: a sheet for the crew, to scale", evenlit::setout_command},
     Command{"moods", "dimmer settings, light, power and comfort in each mood", evenlit::moods_command},
     Command{"view", "the room as it will look, in each mood", evenlit::view_command},
     Command{"photometry", "what a photometric file says: figures, diagrams, other formats",

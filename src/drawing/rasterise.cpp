@@ -120,6 +120,14 @@ Image blank(int width, int height, const Rgb& paper) {
   return image;
 }
 
+// The picture's pixels with nothing else around them.
+Drawing alone(FalseColour picture, const Eigen::AlignedBox2d& box) {
+  picture.field.first -= box.min();
+  const Eigen::Vector2d size = box.sizes();
+  picture.clip = {{{0, 0}, {size.x(), 0}, {size.x(), size.y()}, {0, size.y()}}};
+  return {size.x(), size.y(), {255, 255, 255}, {std::move(picture)}};
+}
+
 }  // namespace
 
 Image rasterise(const Drawing& drawing, int width_px) {
@@ -138,6 +146,17 @@ Image rasterise(const Drawing& drawing, int width_px) {
     }
   });
   return image;
+}
+
+std::optional<PixelPicture> pixels(const FalseColour& picture) {
+  Eigen::AlignedBox2d box;
+  for (const Polyline& outline : picture.clip) {
+    if (!std::ranges::all_of(outline, [](const auto& point) { return point.allFinite(); })) continue;
+    for (const Eigen::Vector2d& point : outline) box.extend(point);
+  }
+  if (box.isEmpty() || !(box.sizes().minCoeff() > 0)) return std::nullopt;
+  const int width_px = std::clamp(static_cast<int>(std::ceil(box.sizes().x())), 1, k_widest_image_px);
+  return PixelPicture{box, rasterise(alone(picture, box), width_px)};
 }
 
 }  // namespace evenlit

@@ -10,8 +10,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "evenlit/base/markup.hpp"
 #include "evenlit/base/number.hpp"
-#include "evenlit/base/utf8.hpp"
 #include "evenlit/drawing/png.hpp"
 #include "evenlit/drawing/rasterise.hpp"
 #include "evenlit/drawing/text.hpp"
@@ -24,35 +24,6 @@ std::string number(double value) {
   text.erase(text.find_last_not_of('0') + 1);
   if (text.back() == '.') text.pop_back();
   return text;
-}
-
-// XML has no way to write control characters, and U+FFFE and U+FFFF are no characters at all.
-bool is_xml_character(const CodePoint& point) {
-  const bool is_control = point.value < 0x20 || (point.value >= 0x7F && point.value < 0xA0);
-  return point.is_valid && !is_control && point.value != 0xFFFE && point.value != 0xFFFF;
-}
-
-std::string escaped(std::string_view text) {
-  std::string xml;
-  while (!text.empty()) {
-    const CodePoint point = first_code_point(text);
-    const std::string_view letter = text.substr(0, static_cast<std::size_t>(point.bytes));
-    text.remove_prefix(letter.size());
-    if (!is_xml_character(point)) {
-      xml += '?';
-    } else if (letter == "&") {
-      xml += "&amp;";
-    } else if (letter == "<") {
-      xml += "&lt;";
-    } else if (letter == ">") {
-      xml += "&gt;";
-    } else if (letter == "\"") {
-      xml += "&quot;";
-    } else {
-      xml += letter;
-    }
-  }
-  return xml;
 }
 
 std::string base64(std::string bytes) {
@@ -99,14 +70,6 @@ std::string clip_name(const std::string& outlines) {
   return fmt::format("clip-{:08x}", sum.checksum());
 }
 
-// The picture's pixels with nothing else around them.
-Drawing alone(FalseColour picture, const Eigen::AlignedBox2d& box) {
-  picture.field.first -= box.min();
-  const Eigen::Vector2d size = box.sizes();
-  picture.clip = {{{0, 0}, {size.x(), 0}, {size.x(), size.y()}, {0, size.y()}}};
-  return {size.x(), size.y(), {255, 255, 255}, {std::move(picture)}};
-}
-
 struct Elements {
   std::string xml;
 
@@ -140,18 +103,13 @@ struct Elements {
                          paint("stroke", text.halo), number(2 * text.halo_width));
     }
     xml += fmt::format(" textLength=\"{}\" lengthAdjust=\"spacingAndGlyphs\">{}</text>\n",
-                       number(text_width(text.text, text.size, text.weight)), escaped(text.text));
+                       number(text_width(text.text, text.size, text.weight)), markup_text(text.text));
   }
 
   void operator()(const FalseColour& picture) {
-    Eigen::AlignedBox2d box;
-    for (const Polyline& outline : picture.clip) {
-      if (!is_drawable(outline)) continue;
-      for (const Eigen::Vector2d& point : outline) box.extend(point);
-    }
-    if (box.isEmpty() || !(box.sizes().minCoeff() > 0)) return;
-    const int width_px = std::clamp(static_cast<int>(std::ceil(box.sizes().x())), 1, k_widest_image_px);
-    const Image image = rasterise(alone(picture, box), width_px);
+    const auto painted = pixels(picture);
+    if (!painted) return;
+    const auto& [box, image] = *painted;
     const double unit_px = box.sizes().x() / image.width;
     const std::string outlines = path_data(picture.clip, true);
     const std::string clip = clip_name(outlines);
@@ -166,16 +124,16 @@ struct Elements {
 
 }  // namespace
 
-std::string svg(const Drawing& drawing, std::string_view title) {
-  const std::string width = number(drawing.width);
-  const std::string height = number(drawing.height);
+std::string svg(const Drawing& drawing, std::string_view title, std::string_view width) {
+  const std::string right = number(drawing.width);
+  const std::string bottom = number(drawing.height);
   Elements elements;
   elements.xml = fmt::format(
       "<svg xmlns=\"http://www.w3.org/2000/svg\" xmlns:xlink=\"http://www.w3.org/1999/xlink\" version=\"1.1\" "
-      "viewBox=\"0 0 {} {}\" width=\"100%\" role=\"img\" xml:space=\"preserve\" "
+      "viewBox=\"0 0 {} {}\" width=\"{}\" role=\"img\" xml:space=\"preserve\" "
       "font-family=\"B612, Verdana, sans-serif\">\n<title>{}</title>\n"
       "<rect width=\"{}\" height=\"{}\"{}/>\n",
-      width, height, escaped(title), width, height, paint("fill", {drawing.paper}));
+      right, bottom, markup_text(width), markup_text(title), right, bottom, paint("fill", {drawing.paper}));
   for (const DrawingItem& item : drawing.items) std::visit(elements, item);
   return std::move(elements.xml) + "</svg>\n";
 }

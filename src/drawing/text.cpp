@@ -23,13 +23,16 @@ stbtt_fontinfo font(Weight weight) {
   return info;
 }
 
+bool is_settable(const CodePoint& point) {
+  return point.is_valid && point.value >= 0x20 && (point.value < 0x7F || point.value >= 0xA0);
+}
+
 // One code point a letter; `?` for control characters and for bytes that are not UTF-8.
 std::u32string letters_of(std::string_view text) {
   std::u32string letters;
   while (!text.empty()) {
     const CodePoint point = first_code_point(text);
-    const bool control = point.value < 0x20 || (point.value >= 0x7F && point.value < 0xA0);
-    letters.push_back(control ? U'?' : point.value);
+    letters.push_back(is_settable(point) ? point.value : U'?');
     text.remove_prefix(static_cast<std::size_t>(point.bytes));
   }
   return letters;
@@ -88,6 +91,17 @@ std::vector<Polyline> glyph_outlines(const stbtt_fontinfo& info, int glyph, int 
 }
 
 }  // namespace
+
+std::string shown_text(std::string_view text) {
+  std::string shown;
+  while (!text.empty()) {
+    const CodePoint point = first_code_point(text);
+    const auto letter = text.substr(0, static_cast<std::size_t>(point.bytes));
+    shown += is_settable(point) ? letter : "?";
+    text.remove_prefix(letter.size());
+  }
+  return shown;
+}
 
 double text_width(std::string_view text, double size, Weight weight) {
   return width_of(font(weight), letters_of(text), size);

@@ -29,7 +29,7 @@ Job read_tables(const TomlValue& document, ValueReader& reader) {
   job.target_lx = reader.illuminance_lx(fields.find("target"), "target", k_target);
 
   const auto* room_value = fields.require("room", "add a table [room] with name, width, depth and ceiling");
-  const auto room = room_value != nullptr ? read_shape(*room_value, reader) : std::nullopt;
+  const auto room = room_value != nullptr ? read_shape(*room_value, job.units, reader) : std::nullopt;
   job.room = room.value_or(Shape{});
   const Shape* checked_room = room ? &job.room : nullptr;
 

@@ -87,6 +87,68 @@ bool read_polygon(const TomlValue& corners_value, const TomlValue* walls_value, 
   return true;
 }
 
+/// Reports what describes the plan a second time.
+void refuse_keys(Fields& fields, std::string_view given, std::initializer_list<const char*> keys, ValueReader& reader) {
+  for (const auto* key : keys) {
+    const auto* other = fields.find(key);
+    if (other == nullptr) continue;
+    reader.problem(
+        other->place, fmt::format("[room] has both {} and {}", given, key),
+        "give width and depth for a rectangle, sides and a diagonal for four walls out of square, corners for "
+        "any other plan");
+  }
+}
+
+void refuse_names_of_four(const TomlValue* walls, ValueReader& reader) {
+  if (walls == nullptr) return;
+  reader.problem(walls->place, "[room] names the walls of a rectangle",
+                 "leave that out, they are south, east, north and west; or give corners");
+}
+
+/// Fills in the corners and wall names of a room by its width and depth.
+bool read_rectangle_plan(Fields& fields, Shape& shape, ValueReader& reader) {
+  const auto width =
+      reader.length_m(fields.require("width", R"(add a line like width = "18ft 2in")"), "room width", k_room_side);
+  const auto depth =
+      reader.length_m(fields.require("depth", R"(add a line like depth = "13ft")"), "room depth", k_room_side);
+  if (!width || !depth) return false;
+  shape.corners_m = rectangle_plan(*width, *depth);
+  shape.wall_names = rectangle_wall_names();
+  return true;
+}
+
+/// Fills in the corners and wall names of a room by its sides and a diagonal.
+bool read_measured_plan(const TomlValue& sides, const TomlValue* diagonal, Shape& shape, Units units,
+                        ValueReader& reader) {
+  auto plan = read_measured_room(sides, diagonal, units, reader);
+  if (!plan || !is_plan(*plan, rectangle_wall_names(), sides.place, reader)) return false;
+  shape.corners_m = std::move(*plan);
+  shape.wall_names = rectangle_wall_names();
+  return true;
+}
+
+/// Fills in the corners and wall names, whichever way they are given.
+bool read_plan(Fields& fields, Shape& shape, Units units, ValueReader& reader) {
+  const auto* corners = fields.find("corners");
+  const auto* sides = fields.find("sides");
+  const auto* walls = fields.find("walls");
+  const auto* diagonal = fields.find("diagonal");
+  if (corners != nullptr) {
+    refuse_keys(fields, "corners", {"width", "depth", "sides", "diagonal"}, reader);
+    return read_polygon(*corners, walls, shape, reader);
+  }
+  refuse_names_of_four(walls, reader);
+  if (sides == nullptr) {
+    if (diagonal != nullptr) {
+      reader.problem(diagonal->place, "[room] has a diagonal and no sides",
+                     "give the four sides too, or leave the diagonal out");
+    }
+    return read_rectangle_plan(fields, shape, reader);
+  }
+  refuse_keys(fields, "sides", {"width", "depth"}, reader);
+  return read_measured_plan(*sides, diagonal, shape, units, reader);
+}
+
 /// Whether a ceiling with slopes is over the floor everywhere and within measure; reports why it is not.
 bool is_ceiling(const Shape& shape, const Place& place, ValueReader& reader) {
   const Ceiling ceiling = ceiling_of(shape);
@@ -106,7 +168,7 @@ bool is_ceiling(const Shape& shape, const Place& place, ValueReader& reader) {
 
 }  // namespace
 
-std::optional<Shape> read_shape(const TomlValue& value, ValueReader& reader) {
+std::optional<Shape> read_shape(const TomlValue& value, Units units, ValueReader& reader) {
   Fields fields(value, "[room]", reader);
   Shape shape;
   shape.name = reader.text(fields.find("name"), "room name").value_or("Room");
@@ -114,33 +176,7 @@ std::optional<Shape> read_shape(const TomlValue& value, ValueReader& reader) {
   const auto* ceiling =
       slopes != nullptr ? fields.find("ceiling") : fields.require("ceiling", R"(add a line like ceiling = "8ft")");
   shape.ceiling_m = reader.length_m(ceiling, "ceiling height", k_room_side);
-  const auto* corners = fields.find("corners");
-  const auto* walls = fields.find("walls");
-
-  bool has_plan = false;
-  if (corners != nullptr) {
-    has_plan = read_polygon(*corners, walls, shape, reader);
-    for (const auto* key : {"width", "depth"}) {
-      const auto* side = fields.find(key);
-      if (side == nullptr) continue;
-      reader.problem(side->place, fmt::format("[room] has both corners and {}", key),
-                     "give width and depth for a rectangle, corners for any other plan");
-    }
-  } else {
-    const auto width =
-        reader.length_m(fields.require("width", R"(add a line like width = "18ft 2in")"), "room width", k_room_side);
-    const auto depth =
-        reader.length_m(fields.require("depth", R"(add a line like depth = "13ft")"), "room depth", k_room_side);
-    if (walls != nullptr) {
-      reader.problem(walls->place, "[room] names the walls of a rectangle",
-                     "leave that out, they are south, east, north and west; or give corners");
-    }
-    has_plan = width && depth;
-    if (has_plan) {
-      shape.corners_m = rectangle_plan(*width, *depth);
-      shape.wall_names = rectangle_wall_names();
-    }
-  }
+  const bool has_plan = read_plan(fields, shape, units, reader);
   fields.refuse_other_keys();
   if (!has_plan) return std::nullopt;
   const bool is_level_known = ceiling == nullptr || shape.ceiling_m;

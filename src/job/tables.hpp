@@ -40,7 +40,12 @@ inline constexpr Range k_reflectance{
 inline constexpr std::string_view k_from_example = R"(write from = { west = "3ft 3in", south = "3ft 3in" })";
 
 /// [room]; empty when its plan or its ceiling cannot be known.
-std::optional<Shape> read_shape(const TomlValue& value, ValueReader& reader);
+std::optional<Shape> read_shape(const TomlValue& value, Units units, ValueReader& reader);
+
+/// The plan of a room by its measured `sides` and `diagonal` (null where there is none), from the southwest corner.
+/// Empty, and reported, when they cannot be read or do not close.
+std::optional<Polygon> read_measured_room(const TomlValue& sides, const TomlValue* diagonal, Units units,
+                                          ValueReader& reader);
 
 /// The list `slopes` of [room]; `room` has its plan. Empty when one of them cannot be read.
 std::optional<std::vector<Slope>> read_slopes(const TomlValue& value, const Shape& room, ValueReader& reader);

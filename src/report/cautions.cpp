@@ -16,4 +16,38 @@ std::span<const std::string_view> cautions() {
   return k_cautions;
 }
 
+std::span<const std::string_view> cautions(Step step) {
+  static constexpr std::array<std::string_view, 2> k_marking{
+      "This is a plan made by calculation. Check the room against it before you mark: where its walls or diagonals "
+      "measure otherwise, stop and measure the room again.",
+      "Work from a stable ladder or platform on firm ground. Move it instead of leaning out to a mark.",
+  };
+  static constexpr std::array<std::string_view, 5> k_cutting{
+      "Find the joists, trusses, wires, pipes and ducts above the ceiling first. Then drill a pilot hole at the mark "
+      "and "
+      "turn a bent wire through it all the way round: where it finds anything, stop.",
+      "Switch off what may run above the ceiling and prove it dead before you saw.",
+      "Never cut, notch or drill a joist, a truss or an engineered member to make room for a can.",
+      "Ceilings of old houses may hold asbestos or lead: before you make dust, stop and ask, and have it tested where "
+      "that is not known.",
+      "Cover your eyes, guard your breathing, and catch the dust.",
+  };
+  static constexpr std::array<std::string_view, 3> k_wiring{
+      "Switch the circuit off at the panel, lock or tag it, and prove it dead at the work with a tester that is itself "
+      "proven on a live source before and after.",
+      "Where insulation or wood touches a can, its housing must be rated for that contact.",
+      "Wiring is for a licensed electrician, under a permit where the law wants one. The local code, the fixture's own "
+      "instructions and the inspector come before this sheet.",
+  };
+  switch (step) {
+    case Step::marking:
+      return k_marking;
+    case Step::cutting:
+      return k_cutting;
+    case Step::wiring:
+      break;
+  }
+  return k_wiring;
+}
+
 }  // namespace evenlit

@@ -154,3 +154,14 @@ TEST_CASE("length: feet and inches are within half a sixteenth of the length", "
     CHECK(std::abs(*back - metres) <= 0.79375e-3 + 1e-9);
   }
 }
+
+TEST_CASE("length: a tape reads feet and inches and inches alone", "[base][exact]") {
+  CHECK(tape_reading(150.375 * k_metres_per_inch, Units::imperial) == "12' 6-3/8\" (150-3/8\")");
+  CHECK(tape_reading(12 * k_metres_per_inch, Units::imperial) == "1' 0\" (12\")");
+  CHECK(tape_reading(12.5 * k_metres_per_inch, Units::imperial) == "1' 0-1/2\" (12-1/2\")");
+  CHECK(tape_reading(11.97 * k_metres_per_inch, Units::imperial) == "1' 0\" (12\")");  // 11-31/32" is nearest to 12"
+  CHECK(tape_reading(0.5 * k_metres_per_inch, Units::imperial) == "1/2\"");
+  CHECK(tape_reading(0, Units::imperial) == "0\"");
+  CHECK(tape_reading(-14 * k_metres_per_inch, Units::imperial) == "-1' 2\" (-14\")");
+  CHECK(tape_reading(3.8154, Units::metric) == "3815 mm");
+}

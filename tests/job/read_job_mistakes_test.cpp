@@ -302,10 +302,12 @@ TEST_CASE("job mistakes: plans that are none", "[job][exact]") {
   CHECK(message_for_room("width = \"3 m\"\ndepth = \"3 m\"\nwalls = [\"a\", \"b\", \"c\", \"d\"]\n") ==
         "den.toml:5:9: [room] names the walls of a rectangle\n"
         "hint: leave that out, they are south, east, north and west; or give corners\n");
-  CHECK(message_for_room("width = \"3 m\"\ncorners = [[0, 0], [\"5 m\", 0], [0, \"5 m\"]]\n"
-                         "walls = [\"south\", \"slant\", \"west\"]\n") ==
-        "den.toml:3:9: [room] has both corners and width\n"
-        "hint: give width and depth for a rectangle, corners for any other plan\n");
+  CHECK(
+      message_for_room("width = \"3 m\"\ncorners = [[0, 0], [\"5 m\", 0], [0, \"5 m\"]]\n"
+                       "walls = [\"south\", \"slant\", \"west\"]\n") ==
+      "den.toml:3:9: [room] has both corners and width\n"
+      "hint: give width and depth for a rectangle, sides and a diagonal for four walls out of square, corners for any "
+      "other plan\n");
 }
 
 TEST_CASE("job mistakes: plans without area", "[job][exact]") {

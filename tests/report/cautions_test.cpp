@@ -17,3 +17,21 @@ TEST_CASE("the cautions name what can hurt", "[report][exact]") {
     CHECK(all.find(danger) != std::string::npos);
   }
 }
+
+TEST_CASE("each step of the work has its own cautions", "[report][exact]") {
+  const auto all = [](Step step) {
+    std::string text;
+    for (const std::string_view caution : cautions(step)) {
+      CHECK(caution.ends_with('.'));
+      text += caution;
+    }
+    return text;
+  };
+  CHECK(all(Step::marking).find("ladder") != std::string::npos);
+  for (const char* danger : {"pilot hole", "Never cut, notch or drill a joist, a truss", "asbestos or lead", "eyes"}) {
+    CHECK(all(Step::cutting).find(danger) != std::string::npos);
+  }
+  for (const char* danger : {"proven on a live source before and after", "licensed electrician", "local code"}) {
+    CHECK(all(Step::wiring).find(danger) != std::string::npos);
+  }
+}

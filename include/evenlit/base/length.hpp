@@ -33,6 +33,10 @@ std::string metric_length(double metres);
 /// `feet_inches` or `metric_length`.
 std::string length_text(double metres, Units units);
 
+/// A length as a tape shows it, to the nearest 1/16 in or whole millimetre: feet and inches with the inches alone
+/// behind them, `12' 6-3/8" (150-3/8")`, below a foot once, `7-1/2"`; `3815 mm`.
+std::string tape_reading(double metres, Units units);
+
 /// Text that `metres_from_text` turns back into exactly the same double; what the trade would write where that is
 /// exact (`12ft 6-3/8in`, `3.81 m`), all digits of the metres where it is not.
 std::string exact_length_text(double metres, Units units);

@@ -1,5 +1,8 @@
 #pragma once
 
+#include <Eigen/Geometry>
+#include <optional>
+
 #include "evenlit/base/image.hpp"
 #include "evenlit/drawing/drawing.hpp"
 
@@ -12,5 +15,14 @@ inline constexpr int k_widest_image_px = 16'384;
 ///
 /// @param width_px of the image, 1...k_widest_image_px; the height follows the drawing's proportions, rounded up
 Image rasterise(const Drawing& drawing, int width_px);
+
+/// A picture in false colour as pixels, about one a unit of the drawing, over the upright rectangle around its clip.
+struct PixelPicture {
+  Eigen::AlignedBox2d box;
+  Image image;  ///< its width is that of the box; its last row may reach beyond
+};
+
+/// Empty where nothing of the picture is to be seen. Outlines with points that are not finite do not count.
+std::optional<PixelPicture> pixels(const FalseColour& picture);
 
 }  // namespace evenlit

@@ -11,6 +11,9 @@ namespace evenlit {
 /// Height of a capital letter over the size of the em square, in the drawing font.
 inline constexpr double k_cap_height = 0.76;
 
+/// A text as it is set: control characters and bytes that are not UTF-8 as `?`.
+std::string shown_text(std::string_view text);
+
 /// Width of a line of text set in the drawing font at a size, kerning included.
 double text_width(std::string_view text, double size, Weight weight);
 
