@@ -20,6 +20,7 @@
 #include "option_reader.hpp"
 #include "output_files.hpp"
 #include "pictures.hpp"
+#include "room_views.hpp"
 #include "terminal_progress.hpp"
 
 namespace evenlit {
@@ -51,7 +52,8 @@ Examples:
   evenlit compare my-room.toml --csv layouts.csv --json layouts.json
       For a spreadsheet, and with every place for a program.
   evenlit compare scenes/family-room.toml --counts 4,6,8 --sheet layouts.png
-      The plans of all of them on one sheet, in colours that compare.
+      The plans of all of them on one sheet, in colours that compare; with
+      --views the room as it will look in each, at one exposure.
   evenlit compare my-room.toml --difference 1,4 --difference-map change.png
       Where the fourth layout of the table is brighter or darker than the first.
   evenlit compare eight-cans.toml six-and-strip.toml --sheet both.png
@@ -89,6 +91,7 @@ cxxopts::Options options() {
   add("csv", "write the table", text(), "FILE.csv");
   add("json", "write all results", text(), "FILE.json");
   add("sheet", "draw all plans side by side", text(), "FILE.png|svg");
+  add("views", "with --sheet: below each plan the room as it will look");
   add("difference", "two layouts by their numbers in the table: B against A", text(), "A,B");
   add("difference-map", "draw where B is brighter or darker than A", text(), "FILE.png|svg");
   add("width", "pixels across in a PNG (as wide as it is drawn)", text(), "PIXELS");
@@ -182,6 +185,18 @@ Result<LayoutWish> wish_of(const CompareRequest& request, const Job& job) {
   return wish;
 }
 
+/// The job in the layouts that a sheet has room for.
+std::vector<LaidOut> laid_out(const Job& job, const std::vector<PhotometricFile>& photometry,
+                              const Comparison& comparison, const Place& place) {
+  std::vector<LaidOut> rooms;
+  for (const ComparedLayout& row : comparison.rows) {
+    if (rooms.size() == k_most_panels) break;
+    rooms.push_back({job, photometry, row, place});
+    rooms.back().job.cans = row.cans;
+  }
+  return rooms;
+}
+
 int run(const CompareRequest& request) {
   InputFiles inputs;
   const auto loaded = load_job(request.job, inputs);
@@ -218,8 +233,15 @@ int run(const CompareRequest& request) {
   if (outputs.csv) files.push_back({*outputs.csv, comparison_csv(*comparison)});
   if (outputs.json) files.push_back({*outputs.json, comparison_json(job, *comparison, wished, warnings)});
   if (outputs.sheet) {
+    std::vector<PanelView> views;
+    if (outputs.with_views) {
+      auto seen = layout_views(laid_out(job, photometry, *comparison, whole_file(request.job.string())),
+                               TerminalProgress("computing the views").progress());
+      if (!seen) return refused(inputs.text_of(seen.error()));
+      views = std::move(*seen);
+    }
     files.push_back(
-        outputs.drawn_file(layout_sheet(job, scene.boxes, *grid, *comparison), *outputs.sheet, job.room.name));
+        outputs.drawn_file(layout_sheet(job, scene.boxes, *grid, *comparison, views), *outputs.sheet, job.room.name));
   }
   if (outputs.difference_map) {
     files.push_back(outputs.drawn_file(difference_map(job, scene.boxes, *grid, *comparison, *outputs.difference),
@@ -256,9 +278,11 @@ int compare_command(const std::vector<std::string>& arguments) {
                                .outputs = {.csv = reader.text("csv"),
                                            .json = reader.text("json"),
                                            .sheet = picture(reader, "sheet"),
+                                           .with_views = reader.has("views"),
                                            .difference = difference_of(reader),
                                            .difference_map = picture(reader, "difference-map"),
                                            .width_px = picture_width_px(reader)}};
+  reader.needs("views", "sheet", "add --sheet FILE.png");
   reader.needs("difference", "difference-map", "add --difference-map FILE.png");
   reader.needs("difference-map", "difference", "add the numbers of two layouts in the table, like --difference 1,4");
   if (const Problems problems = reader.take_problems(); !problems.empty()) return refused(text_of(problems));

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "command_line.hpp"
 #include "commands.hpp"
 #include "evenlit/drawing/layout_sheet.hpp"
@@ -9,6 +11,7 @@
 #include "evenlit/placing/doubts.hpp"
 #include "evenlit/report/comparison_report.hpp"
 #include "load_job.hpp"
+#include "room_views.hpp"
 #include "terminal_progress.hpp"
 
 namespace evenlit {
@@ -69,6 +72,16 @@ Problems difference_problems(const std::vector<ComparedJob>& jobs, const Compare
            "give both the same room, the same [work_plane] and the same obstructions at its height"}};
 }
 
+/// As many jobs as a sheet has room for.
+std::vector<LaidOut> laid_out(const std::vector<std::filesystem::path>& paths, const std::vector<LoadedJob>& loaded,
+                              const std::vector<ComparedJob>& jobs) {
+  std::vector<LaidOut> rooms;
+  for (std::size_t i = 0; i < std::min<std::size_t>(jobs.size(), k_most_panels); ++i) {
+    rooms.push_back({jobs[i].job, loaded[i].photometry, jobs[i].row, whole_file(paths[i].string())});
+  }
+  return rooms;
+}
+
 }  // namespace
 
 int compare_jobs(const std::vector<std::filesystem::path>& paths, bool asks_what_if, const CompareOutputs& outputs) {
@@ -86,7 +99,15 @@ int compare_jobs(const std::vector<std::filesystem::path>& paths, bool asks_what
   std::vector<OutputFile> files;
   if (outputs.csv) files.push_back({*outputs.csv, comparison_csv(comparison_of(*jobs))});
   if (outputs.json) files.push_back({*outputs.json, jobs_json(*jobs, warnings)});
-  if (outputs.sheet) files.push_back(outputs.drawn_file(layout_sheet(*jobs), *outputs.sheet, "jobs"));
+  if (outputs.sheet) {
+    std::vector<PanelView> views;
+    if (outputs.with_views) {
+      auto seen = layout_views(laid_out(paths, *loaded, *jobs), TerminalProgress("computing the views").progress());
+      if (!seen) return refused(inputs.text_of(seen.error()));
+      views = std::move(*seen);
+    }
+    files.push_back(outputs.drawn_file(layout_sheet(*jobs, views), *outputs.sheet, "jobs"));
+  }
   if (outputs.difference) {
     const ComparedJob& before = (*jobs)[static_cast<std::size_t>(outputs.difference->before)];
     files.push_back(

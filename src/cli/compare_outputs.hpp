@@ -14,6 +14,7 @@ struct CompareOutputs {
   std::optional<std::filesystem::path> csv;
   std::optional<std::filesystem::path> json;
   std::optional<std::filesystem::path> sheet;
+  bool with_views = false;  ///< on the sheet
   std::optional<LayoutPair> difference;
   std::optional<std::filesystem::path> difference_map;
   std::optional<int> width_px;  ///< empty: as wide as each picture is drawn

@@ -8,6 +8,7 @@
 #include "option_reader.hpp"
 #include "output_files.hpp"
 #include "pictures.hpp"
+#include "room_views.hpp"
 #include "terminal_progress.hpp"
 
 namespace evenlit {
@@ -34,6 +35,7 @@ struct Request {
   std::optional<int> dimmers;
   std::optional<std::filesystem::path> json;
   std::optional<std::filesystem::path> sheet;
+  bool with_views = false;
   std::optional<int> width_px;  ///< empty: as wide as the sheet is drawn
 };
 
@@ -45,6 +47,7 @@ cxxopts::Options options() {
   add("dimmers", "propose which cans to put on so many dimmers", text(), "N");
   add("json", "write all results", text(), "FILE.json");
   add("sheet", "draw all moods side by side", text(), "FILE.png|svg");
+  add("views", "with --sheet: below each plan the room as it will look");
   add("width", "pixels across in a PNG (as wide as it is drawn)", text(), "PIXELS");
   add("help", "show this text");
   all.add_options("hidden")("job", "", text());
@@ -75,7 +78,13 @@ int run(const Request& request) {
   std::vector<OutputFile> files;
   if (request.json) files.push_back({*request.json, moods_json(job, *moods, warnings)});
   if (request.sheet) {
-    const Drawing sheet = mood_sheet(job, boxes, *grid, *moods);
+    std::vector<PanelView> views;
+    if (request.with_views) {
+      auto seen = mood_views(job, photometry, *moods, place, TerminalProgress("computing the views").progress());
+      if (!seen) return refused(inputs.text_of(seen.error()));
+      views = std::move(*seen);
+    }
+    const Drawing sheet = mood_sheet(job, boxes, *grid, *moods, views);
     const int width_px = request.width_px.value_or(static_cast<int>(std::ceil(sheet.width)));
     files.push_back(drawn(sheet, *request.sheet, "evenlit: " + job.room.name, width_px));
   }
@@ -96,8 +105,9 @@ int moods_command(const std::vector<std::string>& arguments) {
                         .dimmers = reader.whole_number("dimmers", {1, k_most_dimmers}),
                         .json = reader.text("json"),
                         .sheet = picture(reader, "sheet"),
+                        .with_views = reader.has("views"),
                         .width_px = reader.has("width") ? std::optional(width_px(reader)) : std::nullopt};
-  reader.needs("width", "sheet", "add --sheet FILE.png");
+  for (const std::string option : {"width", "views"}) reader.needs(option, "sheet", "add --sheet FILE.png");
   if (const Problems problems = reader.take_problems(); !problems.empty()) return refused(text_of(problems));
   return run(request);
 }

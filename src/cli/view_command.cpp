@@ -9,7 +9,6 @@
 #include "evenlit/drawing/png.hpp"
 #include "evenlit/moods/room_moods.hpp"
 #include "evenlit/report/view_report.hpp"
-#include "evenlit/view/light_groups.hpp"
 #include "load_job.hpp"
 #include "option_reader.hpp"
 #include "output_files.hpp"
@@ -69,12 +68,6 @@ struct ShownLevels {
   std::size_t asked = 0;  ///< the one that is to be seen
 };
 
-std::vector<double> own_levels(const Job& job) {
-  std::vector<double> levels;
-  for (const Can& can : job.cans) levels.push_back(can.level);
-  return levels;
-}
-
 /// The cans' own levels, or those of all moods where one is asked for.
 Result<ShownLevels> shown_levels(const LoadedJob& loaded, const Scene& scene, const std::optional<std::string>& mood,
                                  const Place& place) {
@@ -120,11 +113,10 @@ int run(const ViewRequest& request) {
   const auto levels = shown_levels(*loaded, scene, request.mood, place);
   if (!levels) return refused(inputs.text_of(levels.error()));
 
-  const Camera camera = camera_of(job.room, *viewpoint, wide_picture(request.width_px));
-  const RoomView view =
-      room_view(scene, luminaire_looks(job), camera, TerminalProgress("computing the view").progress());
-  std::vector<SeenRoom> seen;
-  for (const std::vector<double>& each : levels->can_levels) seen.push_back(seen_room(job, view, camera, each));
+  const PictureSize size = wide_picture(request.width_px);
+  const Camera camera = camera_of(job.room, *viewpoint, size);
+  const std::vector<SeenRoom> seen = seen_rooms(job, photometry, *viewpoint, size, levels->can_levels,
+                                                TerminalProgress("computing the view").progress());
   const Exposure exposure = common_exposure(seen);
   const ViewFacts facts{.job = job,
                         .viewpoint = viewpoint->name,

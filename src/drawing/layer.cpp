@@ -1,8 +1,11 @@
 #include "layer.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <utility>
 
 #include "evenlit/drawing/text.hpp"
+#include "resized.hpp"
 #include "stroke_outline.hpp"
 
 namespace evenlit {
@@ -15,8 +18,8 @@ std::vector<Polyline> scaled(std::vector<Polyline> outlines, double scale) {
   return outlines;
 }
 
-Layer layer(std::vector<Polyline> outlines, std::variant<Ink, const FalseColour*> paint) {
-  Layer made{{}, paint};
+Layer layer(std::vector<Polyline> outlines, Paint paint) {
+  Layer made{{}, std::move(paint)};
   for (Polyline& points : outlines) {
     const bool is_finite = std::all_of(points.begin(), points.end(), [](const auto& p) { return p.allFinite(); });
     if (points.empty() || !is_finite) continue;
@@ -52,6 +55,17 @@ struct Layers {
 
   std::vector<Layer> operator()(const FalseColour& picture) const {
     return {layer(scaled(picture.clip, scale), &picture)};
+  }
+
+  /// On whole pixels, so that an image of as many stays as it is.
+  std::vector<Layer> operator()(const Picture& picture) const {
+    const auto pixel = [&](double units) { return static_cast<int>(std::lround(scale * units)); };
+    const int left = pixel(picture.at.x());
+    const int top = pixel(picture.at.y());
+    const int right = std::max(left + 1, pixel(picture.at.x() + picture.width));
+    const int bottom = std::max(top + 1, pixel(picture.at.y() + picture.height()));
+    const Polyline box{{left, top}, {right, top}, {right, bottom}, {left, bottom}};
+    return {layer({box}, PlacedImage{resized(picture.image, right - left, bottom - top), left, top})};
   }
 };
 

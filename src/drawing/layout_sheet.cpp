@@ -198,12 +198,14 @@ void add_panel(Sheet& sheet, const Shown& shown, const std::string& number, cons
   add_panel_figures(sheet, job, layout, {corner.x(), bottom_of(plan_m, view) + k_wall_band}, panels.width);
 }
 
-Drawing drawn_sheet(Layouts shown, const SheetWords& words) {
+Drawing drawn_sheet(Layouts shown, const SheetWords& words, std::span<const PanelView> views) {
   const Job& job = shown.front().job;
   const double top_lx = sheet_top_lx(job, shown);
   const auto count = static_cast<int>(shown.size());
-  const Panels panels =
-      best_panels(count, largest_plan_m(shown), {.most_columns = count, .below_plan = k_panel_figures});
+  const Panels panels = best_panels(count, largest_plan_m(shown),
+                                    {.most_columns = count,
+                                     .below_plan = k_panel_figures,
+                                     .views = views.first(std::min(views.size(), shown.size()))});
   const Width content{k_map_margin, k_map_margin + panels.content_width()};
   Sheet sheet;
   const Eigen::Vector2d first(content.left, 24 + add_map_heading(sheet, words.title, words.lines, content));
@@ -215,6 +217,12 @@ Drawing drawn_sheet(Layouts shown, const SheetWords& words) {
     const std::string name = layout.layout.name + (with_types ? ", " + layout.layout.type : "");
     add_panel(sheet, shown[i], std::to_string(i + 1), name, is_fewest(layout, words.fewest), panels,
               panels.corner(static_cast<int>(i), first), top_lx);
+    if (!views.empty()) {
+      const Eigen::Vector2d corner = panels.corner(static_cast<int>(i), first);
+      const double plan_bottom =
+          bottom_of(shown[i].job.room.corners_m, panels.view(shown[i].job.room.corners_m, corner));
+      add_panel_view(sheet, views[i], {corner.x(), plan_bottom + k_wall_band + k_panel_figures}, panels.width);
+    }
     points = std::max(points, shown[i].grid.points_m.size());
   }
   const double scale_top = first.y() + panels.content_height() + 70;
@@ -226,20 +234,21 @@ Drawing drawn_sheet(Layouts shown, const SheetWords& words) {
 
 }  // namespace
 
-Drawing layout_sheet(const Job& job, const std::vector<Box>& boxes, const Grid& grid, const Comparison& comparison) {
+Drawing layout_sheet(const Job& job, const std::vector<Box>& boxes, const Grid& grid, const Comparison& comparison,
+                     std::span<const PanelView> views) {
   std::vector<Shown> shown;
   for (const ComparedLayout& row : comparison.rows) {
     if (shown.size() < k_most_panels) shown.push_back({job, boxes, grid, row});
   }
-  return drawn_sheet(shown, words_of(job, comparison, shown.size()));
+  return drawn_sheet(shown, words_of(job, comparison, shown.size()), views);
 }
 
-Drawing layout_sheet(const std::vector<ComparedJob>& jobs) {
+Drawing layout_sheet(const std::vector<ComparedJob>& jobs, std::span<const PanelView> views) {
   std::vector<Shown> shown;
   for (const auto& [job, boxes, grid, row] : jobs) {
     if (shown.size() < k_most_panels) shown.push_back({job, boxes, grid, row});
   }
-  return drawn_sheet(shown, words_of(jobs, shown.size()));
+  return drawn_sheet(shown, words_of(jobs, shown.size()), views);
 }
 
 }  // namespace evenlit

@@ -30,6 +30,11 @@ struct Moved {
     text.at += by;
     return text;
   }
+  DrawingItem operator()(Picture picture) const {
+    picture.at += by;
+    return picture;
+  }
+
   DrawingItem operator()(FalseColour picture) const {
     picture.field.first += by;
     for (Polyline& outline : picture.clip) outline = (*this)(std::move(outline));

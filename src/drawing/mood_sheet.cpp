@@ -170,16 +170,19 @@ double worst_error_share(Moods shown) {
 
 }  // namespace
 
-Drawing mood_sheet(const Job& job, const std::vector<Box>& boxes, const Grid& grid, const RoomMoods& moods) {
+Drawing mood_sheet(const Job& job, const std::vector<Box>& boxes, const Grid& grid, const RoomMoods& moods,
+                   std::span<const PanelView> views) {
   constexpr int k_of_a_phone = 4;
   const Moods shown = Moods(moods.moods).first(std::min<std::size_t>(moods.moods.size(), k_most_panels));
   const auto count = static_cast<int>(shown.size());
   const LightScale scale{
       .units = job.units, .top_lx = automatic_top_lx(brightest_lx(shown), job.units), .mark_lx = {}, .is_root = true};
   const Polygon& plan_m = job.room.corners_m;
+  const double below_plan = k_panel_figures + k_circuit_line * circuit_lines(job);
   const Panels panels = best_panels(count, bounds_of(plan_m).sizes(),
                                     {.most_columns = count <= k_of_a_phone ? 2 : count,
-                                     .below_plan = k_panel_figures + k_circuit_line * circuit_lines(job)});
+                                     .below_plan = below_plan,
+                                     .views = views.first(std::min(views.size(), shown.size()))});
   const Width content{k_map_margin, k_map_margin + panels.content_width()};
   Sheet sheet;
   const Eigen::Vector2d first(
@@ -194,6 +197,9 @@ Drawing mood_sheet(const Job& job, const std::vector<Box>& boxes, const Grid& gr
     sheet.add(mood_picture({job, boxes, view}, grid, mood, scale));
     add_figures(sheet, job.units, mood, below, panels.width);
     add_circuits(sheet, job, mood, below + Eigen::Vector2d(0, k_panel_figures), panels.width);
+    if (!views.empty()) {
+      add_panel_view(sheet, views[static_cast<std::size_t>(i)], below + Eigen::Vector2d(0, below_plan), panels.width);
+    }
   }
   const double scale_top = first.y() + panels.content_height() + 70;
   add_map_scale(sheet, scale, content, scale_top);

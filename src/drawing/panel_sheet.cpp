@@ -15,13 +15,27 @@ constexpr double k_least_content = 1000;
 constexpr double k_least_panel = 480;
 constexpr double k_between_panels = 48;
 constexpr double k_panel_heading = 52;
+constexpr double k_above_view = 14;
+constexpr double k_caption_size = 22;
+constexpr double k_caption_line = 30;
+
+/// So high that every panel's view has room.
+double views_height(std::span<const PanelView> views, double width) {
+  double highest = 0;
+  for (const PanelView& view : views) {
+    const double picture = width * view.picture.height / view.picture.width;
+    highest = std::max(highest, k_above_view + picture + k_caption_line * static_cast<double>(view.caption.size()));
+  }
+  return highest;
+}
 
 Panels panels_in(int columns, int count, const Eigen::Vector2d& size_m, const PanelNeeds& needs) {
   constexpr double k_tallest = 1.25;  // plan over panel
   Panels panels{.columns = columns, .rows = (count + columns - 1) / columns};
   panels.width = std::max(k_least_panel, (k_least_content - (columns - 1) * k_between_panels) / columns);
   panels.units_per_m = std::min((panels.width - 2 * k_wall_band) / size_m.x(), k_tallest * panels.width / size_m.y());
-  panels.height = k_panel_heading + panels.units_per_m * size_m.y() + 2 * k_wall_band + needs.below_plan;
+  panels.height = k_panel_heading + panels.units_per_m * size_m.y() + 2 * k_wall_band + needs.below_plan +
+                  views_height(needs.views, panels.width);
   return panels;
 }
 
@@ -55,6 +69,17 @@ Panels best_panels(int count, const Eigen::Vector2d& size_m, const PanelNeeds& n
     if (misfit(panels) < misfit(best)) best = panels;
   }
   return best;
+}
+
+void add_panel_view(Sheet& sheet, const PanelView& view, const Eigen::Vector2d& top_left, double width) {
+  const Picture picture{view.picture, top_left + Eigen::Vector2d(0, k_above_view), width};
+  double baseline = picture.at.y() + picture.height() + k_caption_line - 4;
+  sheet.items.emplace_back(picture);
+  for (const std::string& line : view.caption) {
+    sheet.write(elided(line, k_caption_size, Weight::regular, width), top_left.x(), baseline, k_caption_size,
+                Weight::regular, k_dark);
+    baseline += k_caption_line;
+  }
 }
 
 void add_panel_name(Sheet& sheet, const std::string& name, const Eigen::Vector2d& corner, double left, double width) {

@@ -1,9 +1,11 @@
 #pragma once
 
+#include <span>
 #include <string>
 #include <vector>
 
 #include "evenlit/drawing/drawing.hpp"
+#include "evenlit/drawing/panel_view.hpp"
 #include "isolux_lines.hpp"
 #include "room_plan.hpp"
 #include "sheet.hpp"
@@ -15,7 +17,8 @@ namespace evenlit {
 /// What they need beside the plan.
 struct PanelNeeds {
   int most_columns = 1;
-  double below_plan = 0;  ///< height of what is written there, units
+  double below_plan = 0;                  ///< height of what is written there, units
+  std::span<const PanelView> views = {};  ///< one a panel, below that; may be none
 };
 
 /// All panels are alike: a heading, the plan, what is written below it.
@@ -43,6 +46,11 @@ inline constexpr double k_panel_heading_middle = 20;
 ///
 /// @param size_m of the largest plan
 Panels best_panels(int count, const Eigen::Vector2d& size_m, const PanelNeeds& needs);
+
+/// The view of a panel: its picture across the panel, its caption below.
+///
+/// @param top of the picture
+void add_panel_view(Sheet& sheet, const PanelView& view, const Eigen::Vector2d& top_left, double width);
 
 /// A panel's name, in the middle of its heading.
 void add_panel_name(Sheet& sheet, const std::string& name, const Eigen::Vector2d& corner, double left, double width);

@@ -74,6 +74,14 @@ class Band {
     });
   }
 
+  void paint_covered(const PlacedImage& placed) {
+    coverage_.sweep([&](int y, int x_begin, int x_end, float coverage) {
+      for (int x = x_begin; x < x_end; ++x) {
+        Glaze(placed.image.at(x - placed.left, y - placed.top), coverage).cover(image_.at(x, y));
+      }
+    });
+  }
+
   void paint_covered(const FalseColour* picture) {
     const SampledField& field = picture->field;
     std::vector<Neighbours> columns(image_.width);

@@ -114,11 +114,21 @@ struct Elements {
     const std::string outlines = path_data(picture.clip, true);
     const std::string clip = clip_name(outlines);
     xml += fmt::format("<clipPath id=\"{}\"><path d=\"{}\"/></clipPath>\n", clip, outlines);
-    xml += fmt::format(
-        "<image x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\" preserveAspectRatio=\"none\" clip-path=\"url(#{})\" "
-        "xlink:href=\"data:image/png;base64,{}\"/>\n",
-        number(box.min().x()), number(box.min().y()), number(box.sizes().x()), number(image.height * unit_px), clip,
-        base64(png(image)));
+    add_image(image, box.min(), {box.sizes().x(), image.height * unit_px},
+              fmt::format(" preserveAspectRatio=\"none\" clip-path=\"url(#{})\"", clip));
+  }
+
+  void operator()(const Picture& picture) {
+    if (!picture.at.allFinite() || !(picture.width > 0)) return;
+    add_image(picture.image, picture.at, {picture.width, picture.height()}, "");
+  }
+
+ private:
+  void add_image(const Image& image, const Eigen::Vector2d& at, const Eigen::Vector2d& size,
+                 std::string_view attributes) {
+    xml +=
+        fmt::format("<image x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"{} xlink:href=\"data:image/png;base64,{}\"/>\n",
+                    number(at.x()), number(at.y()), number(size.x()), number(size.y()), attributes, base64(png(image)));
   }
 };
 

@@ -30,6 +30,23 @@ using Surface = std::unique_ptr<cairo_surface_t, Release<cairo_surface_t, cairo_
 using Context = std::unique_ptr<cairo_t, Release<cairo_t, cairo_destroy>>;
 using FontOptions = std::unique_ptr<cairo_font_options_t, Release<cairo_font_options_t, cairo_font_options_destroy>>;
 
+/// Null where memory has run out.
+Surface surface_of(const Image& image) {
+  Surface surface(cairo_image_surface_create(CAIRO_FORMAT_RGB24, image.width, image.height));
+  unsigned char* bytes = cairo_image_surface_get_data(surface.get());
+  if (bytes == nullptr) return nullptr;
+  const int stride = cairo_image_surface_get_stride(surface.get());
+  for (int y = 0; y < image.height; ++y) {
+    for (int x = 0; x < image.width; ++x) {
+      const Rgb& pixel = image.at(x, y);
+      const std::uint32_t packed = std::uint32_t{pixel.red} << 16U | std::uint32_t{pixel.green} << 8U | pixel.blue;
+      std::memcpy(bytes + static_cast<std::ptrdiff_t>(y) * stride + 4 * x, &packed, sizeof packed);
+    }
+  }
+  cairo_surface_mark_dirty(surface.get());
+  return surface;
+}
+
 cairo_status_t append_bytes(void* bytes, const unsigned char* data, unsigned length) {
   static_cast<std::string*>(bytes)->append(reinterpret_cast<const char*>(data), length);
   return CAIRO_STATUS_SUCCESS;
@@ -120,23 +137,25 @@ struct Painter {
     const auto painted = pixels(picture);
     if (!painted) return;
     const auto& [box, image] = *painted;
-    const Surface surface(cairo_image_surface_create(CAIRO_FORMAT_RGB24, image.width, image.height));
-    unsigned char* bytes = cairo_image_surface_get_data(surface.get());
-    const int stride = cairo_image_surface_get_stride(surface.get());
-    if (bytes == nullptr) return;
-    for (int y = 0; y < image.height; ++y) {
-      for (int x = 0; x < image.width; ++x) {
-        const Rgb& pixel = image.at(x, y);
-        const std::uint32_t packed = std::uint32_t{pixel.red} << 16U | std::uint32_t{pixel.green} << 8U | pixel.blue;
-        std::memcpy(bytes + static_cast<std::ptrdiff_t>(y) * stride + 4 * x, &packed, sizeof packed);
-      }
-    }
-    cairo_surface_mark_dirty(surface.get());
+    const Surface surface = surface_of(image);
+    if (!surface) return;
     cairo_save(context);
     for (const Polyline& outline : picture.clip) trace(context, outline, true);
     cairo_clip(context);
     cairo_translate(context, box.min().x(), box.min().y());
     cairo_scale(context, box.sizes().x() / image.width, box.sizes().x() / image.width);
+    cairo_set_source_surface(context, surface.get(), 0, 0);
+    cairo_paint(context);
+    cairo_restore(context);
+  }
+
+  void operator()(const Picture& picture) const {
+    const Surface surface = surface_of(picture.image);
+    if (!surface) return;
+    cairo_save(context);
+    cairo_translate(context, picture.at.x(), picture.at.y());
+    const double unit_px = picture.width / picture.image.width;
+    cairo_scale(context, unit_px, unit_px);
     cairo_set_source_surface(context, surface.get(), 0, 0);
     cairo_paint(context);
     cairo_restore(context);

@@ -1,11 +1,10 @@
-#include <png.h>
-
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <nlohmann/json.hpp>
 #include <numeric>
 #include <sstream>
 
+#include "decoded_png.hpp"
 #include "program.hpp"
 
 namespace {
@@ -15,18 +14,6 @@ const std::string k_all_outputs = " --map map.png --csv grid.csv --json room.jso
 std::string demo(const std::string& name) { return "'" EVENLIT_SOURCE_DIR "/scenes/" + name + ".toml'"; }
 
 int lines_in(const std::string& text) { return static_cast<int>(std::count(text.begin(), text.end(), '\n')); }
-
-/// Width and height of a PNG that libpng decodes to the end.
-std::pair<int, int> decoded_size(const std::string& bytes) {
-  png_image image{};
-  image.version = PNG_IMAGE_VERSION;
-  REQUIRE(png_image_begin_read_from_memory(&image, bytes.data(), bytes.size()) != 0);
-  image.format = PNG_FORMAT_RGB;
-  std::vector<png_byte> pixels(PNG_IMAGE_SIZE(image));
-  REQUIRE(png_image_finish_read(&image, nullptr, pixels.data(), 0, nullptr) != 0);
-  CHECK(image.warning_or_error == 0);
-  return {static_cast<int>(image.width), static_cast<int>(image.height)};
-}
 
 }  // namespace
 
@@ -42,7 +29,7 @@ TEST_CASE("every demo scene gives a table and all three files", "[cli]") {
 
   const auto files = folder.files();
   REQUIRE(files.size() == 3);
-  CHECK(decoded_size(files.at("map.png")).first == 640);
+  CHECK(decoded_png(files.at("map.png")).width == 640);
 
   const auto report = nlohmann::json::parse(files.at("room.json"));
   const auto lux = report["grid"]["illuminance_lx"].get<std::vector<double>>();
@@ -60,7 +47,7 @@ TEST_CASE("without options a map is 1200 pixels wide, and nothing else is writte
   const Folder folder;
   CHECK(folder.run("evenlit light " + demo("metric-kitchen") + " --map map.png").status == 0);
   REQUIRE(folder.files().size() == 1);
-  CHECK(decoded_size(folder.read("map.png")).first == 1200);
+  CHECK(decoded_png(folder.read("map.png")).width == 1200);
 }
 
 TEST_CASE("the map's colour scale ends where --top says", "[cli]") {
@@ -81,7 +68,7 @@ TEST_CASE("walls and a section are drawn as their files' names end", "[cli]") {
   CHECK(folder.files().size() == 4);
   CHECK(folder.read("a.svg").find("</svg>") != std::string::npos);
   CHECK(folder.read("cut.svg").find(">section through can 1, ") != std::string::npos);
-  CHECK(decoded_size(folder.read("walls.png")).first == 640);
+  CHECK(decoded_png(folder.read("walls.png")).width == 640);
   CHECK(folder.run(light + "--section same.svg --through 1").status == 0);
   CHECK(folder.read("same.svg") == folder.read("cut.svg"));
   CHECK(folder.run(light + "--elevations b.png --top '90 fc'").status == 0);

@@ -71,7 +71,18 @@ struct FalseColour {
   friend bool operator==(const FalseColour&, const FalseColour&) = default;
 };
 
-using DrawingItem = std::variant<Fill, Stroke, Text, FalseColour>;
+/// An image in an upright rectangle of its proportions.
+struct Picture {
+  Image image;         ///< at least a pixel
+  Eigen::Vector2d at;  ///< the top left corner
+  double width = 0;
+
+  [[nodiscard]] double height() const { return width * image.height / image.width; }
+
+  friend bool operator==(const Picture&, const Picture&) = default;
+};
+
+using DrawingItem = std::variant<Fill, Stroke, Text, FalseColour, Picture>;
 
 struct Drawing {
   double width = 0;

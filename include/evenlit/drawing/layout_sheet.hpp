@@ -1,8 +1,10 @@
 #pragma once
 
 #include <optional>
+#include <span>
 
 #include "evenlit/drawing/drawing.hpp"
+#include "evenlit/drawing/panel_view.hpp"
 #include "evenlit/job/job.hpp"
 #include "evenlit/placing/compared_job.hpp"
 #include "evenlit/placing/comparison.hpp"
@@ -26,12 +28,15 @@ inline constexpr int k_most_panels = 24;
 /// @param boxes      of the job's scene
 /// @param grid       of the job's work plane
 /// @param comparison of the job on that grid
-Drawing layout_sheet(const Job& job, const std::vector<Box>& boxes, const Grid& grid, const Comparison& comparison);
+/// @param views of the room in each layout, to stand below its plan; none, or one a row
+Drawing layout_sheet(const Job& job, const std::vector<Box>& boxes, const Grid& grid, const Comparison& comparison,
+                     std::span<const PanelView> views = {});
 
 /// The same of whole jobs, each on its own plan, all to one scale, the largest filling its panel. Units are
 /// those of the first job; a target is marked on the scale where all have the same.
 ///
-/// @param jobs at least one
-Drawing layout_sheet(const std::vector<ComparedJob>& jobs);
+/// @param jobs  at least one
+/// @param views one a job, or none
+Drawing layout_sheet(const std::vector<ComparedJob>& jobs, std::span<const PanelView> views = {});
 
 }  // namespace evenlit

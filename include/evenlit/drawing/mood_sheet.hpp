@@ -1,9 +1,11 @@
 #pragma once
 
+#include <span>
 #include <vector>
 
 #include "evenlit/drawing/drawing.hpp"
 #include "evenlit/drawing/layout_sheet.hpp"
+#include "evenlit/drawing/panel_view.hpp"
 #include "evenlit/job/job.hpp"
 #include "evenlit/moods/room_moods.hpp"
 #include "evenlit/room/box.hpp"
@@ -26,6 +28,8 @@ namespace evenlit {
 /// @param boxes of the job's scene
 /// @param grid  of the job's work plane
 /// @param moods of the job on that grid, one or more
-Drawing mood_sheet(const Job& job, const std::vector<Box>& boxes, const Grid& grid, const RoomMoods& moods);
+/// @param views of the room in each mood, to stand below its plan; none, or one a mood
+Drawing mood_sheet(const Job& job, const std::vector<Box>& boxes, const Grid& grid, const RoomMoods& moods,
+                   std::span<const PanelView> views = {});
 
 }  // namespace evenlit

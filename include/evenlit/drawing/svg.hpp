@@ -11,7 +11,7 @@ namespace evenlit {
 /// copied. It may also be placed inside a page of HTML.
 ///
 /// Each line of text is as wide as in the drawing's font, whichever font shows it. Pictures in false colour are pixels,
-/// one a unit of the drawing, within their clip. Points that are not finite are left out with their outline, as the
+/// one a unit of the drawing, within their clip; other pictures are their own pixels. Points that are not finite are left out with their outline, as the
 /// rasteriser does. Control characters and broken UTF-8 show as `?`.
 ///
 /// @param title what a screen reader says of the drawing
