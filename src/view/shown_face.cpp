@@ -87,7 +87,7 @@ std::vector<ShownFace> shown_faces(const Scene& scene, const std::vector<Luminai
     }
     const Vector3d aim = -luminaire.room_from_luminaire.col(2);
     const bool is_before = aim.dot(eye_m - luminaire.position_m) > 0;
-    if (!is_before && full_light_toward(scene, luminaire, eye_m).candela <= 0) continue;
+    if (flush < 0 && !is_before && full_light_toward(scene, luminaire, eye_m).candela <= 0) continue;
     const Vector3d normal = flush >= 0 ? scene.surfaces[flush].normal : Vector3d(is_before ? aim : -aim);
     faces.push_back({.kind = ShownFace::Kind::opening,
                      .surface = flush,

@@ -44,6 +44,9 @@ void search_bench(const Limits& limits);
 /// What follows when a dimmer moves, and the search for levels and for which cans share a dimmer.
 void moods_bench(const Limits& limits);
 
+/// Pictures of rooms: where their time goes, against Embree's rays, and one more mix of levels.
+void view_bench();
+
 /// Where the time of one solve goes, and how near the machine's limits it is spent.
 void stage_bench(const Limits& limits);
 

@@ -22,6 +22,7 @@ int main() {
   growth_bench();
   search_bench(limits);
   moods_bench(limits);
+  view_bench();
   stage_bench(limits);
   command_bench(cost);
   if (photometry_agrees && direct_agrees && references_agree) return 0;
