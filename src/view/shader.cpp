@@ -53,7 +53,7 @@ int groups_of(const std::vector<LuminaireLook>& looks) {
   return groups;
 }
 
-/// A rectangle around facets of one surface, which they see light with.
+/// Adds a rectangle around facets of one surface.
 void add_figure(const Surface& surface, const Facets& facets, const Visibility& visibility, Figures& figures) {
   const FaceFrame frame = frame_of(surface.corners_m, surface.normal);
   Eigen::AlignedBox2d bounds;

@@ -53,6 +53,7 @@ struct Rays {
 };
 
 Rays embree(const Pictured& room) {
+  constexpr double k_lift_m = 5e-5;  // rays begin above what they met
   const reference::RayScene rays(room.scene.surfaces);
   std::vector<Eigen::Vector3d> points(static_cast<std::size_t>(k_size.width) * k_size.height);
   const double primary_s = seconds_of([&] {
@@ -60,14 +61,15 @@ Rays embree(const Pictured& room) {
       const Eigen::Vector2d place(static_cast<double>(i % k_size.width) + 0.5,
                                   static_cast<double>(i / k_size.width) + 0.5);
       const auto hit = rays.first_hit(room.camera.eye_m, room.camera.direction(place));
-      points[i] = hit ? hit->point_m : room.camera.eye_m;
+      points[i] =
+          hit ? Eigen::Vector3d(hit->point_m + k_lift_m * room.scene.surfaces[hit->surface].normal) : room.camera.eye_m;
     }
   });
   std::size_t seen = 0;
   const double shadow_s = seconds_of([&] {
     for (const Eigen::Vector3d& point : points) {
       for (const Luminaire& luminaire : room.scene.luminaires) {
-        seen += rays.is_clear(luminaire.position_m, point) ? 1 : 0;
+        seen += rays.is_clear(point, luminaire.position_m) ? 1 : 0;
       }
     }
   });
