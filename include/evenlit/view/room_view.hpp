@@ -29,8 +29,9 @@ struct RoomView {
 ///
 /// Direct light is computed for every part of every pixel as `DirectLight` does, openings divided as finely as an eye
 /// can tell (1 %); indirect light by `response`, to 1 %, on points 25 cm apart, nearer where surfaces end, and between
-/// them by bicubic interpolation. Surfaces are diffuse. An opening is as bright as its intensity toward the eye over its area seen from there; what is flush with a
-/// surface reflects the light on the surface, too, a white trim 0.8 of it, an opening 0.3.
+/// them by bicubic interpolation. Surfaces are diffuse. An opening is as bright as its intensity toward the eye over
+/// its area seen from there; what is flush with a surface reflects the light on the surface, too, a white trim 0.8 of
+/// it, an opening 0.3.
 ///
 /// Where surfaces have colours, the light that they reflect is computed for red, green and blue too, with reflectances
 /// times tints, none above 0.97. Only the chromaticity is taken from that: the luminance of every pixel stays that of
