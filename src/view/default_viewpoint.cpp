@@ -56,7 +56,7 @@ class Places {
  public:
   explicit Places(const Job& job) : job_(job), scene_(empty_scene(job)), visibility_(scene_) {
     const Eigen::AlignedBox2d bounds = bounds_of(job.room.corners_m);
-    constexpr int k_cells = 24;
+    constexpr int k_cells = 16;
     for (int row = 0; row < k_cells; ++row) {
       for (int column = 0; column < k_cells; ++column) {
         const Vector2d cell = Vector2d(column + 0.5, row + 0.5) / k_cells;

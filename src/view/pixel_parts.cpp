@@ -140,6 +140,7 @@ std::vector<int> faces_between(const std::vector<FaceImage>& images, double top_
 
 std::vector<std::vector<PixelPart>> pixel_parts(const std::vector<ShownFace>& faces, const Camera& camera) {
   std::vector<FaceImage> images;
+  images.reserve(faces.size());
   for (const ShownFace& face : faces) images.push_back(image_of(face, camera));
   const int height = camera.size.height;
   std::vector<std::vector<PixelPart>> rows(static_cast<std::size_t>(height));

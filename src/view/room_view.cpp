@@ -71,7 +71,6 @@ std::vector<VisibleSource> sources_of(const Scene& scene, const std::vector<Lumi
     Luminaire luminaire = scene.luminaires[i];
     luminaire.opening = shown_opening(luminaire, looks[i]);
     const Eigen::Vector3d to = luminaire.position_m - eye_m;
-    if (!(to.norm() > 0)) continue;
     const double candela = full_light_toward(scene, luminaire, eye_m).candela;
     const double lx = candela > 0 ? candela / to.squaredNorm() * seen_share(visibility, luminaire, eye_m) : 0;
     if (!(lx > 0)) continue;

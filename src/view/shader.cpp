@@ -14,16 +14,19 @@ namespace {
 
 using Eigen::Vector3d;
 
-/// An eye does not tell a hundredth of luminance: beyond five sizes of a diffuse opening the point formula is as good
-/// (`OpeningDetail`).
-constexpr OpeningDetail k_display_detail{.point_beyond = 5, .penumbra = 6};
-
 // White enamel, and a lens or a reflector that no light comes out of toward the eye: common practice, no source.
 constexpr double k_trim_reflectance = 0.8;
 constexpr double k_opening_reflectance = 0.3;
 
 /// Pixels that are shaded together.
 constexpr int k_tile_columns = 32;
+
+/// An eye does not tell a hundredth of luminance: beyond five sizes of a diffuse opening the point formula is as good
+/// (`OpeningDetail`). The edge of a shadow along the side of a rectangle has as many steps as the rectangle has rows of
+/// pieces, that of a disc, whose pieces stand in no rows, many more.
+OpeningDetail display_detail(const Opening& opening) {
+  return {.point_beyond = 5, .penumbra = opening.shape == Opening::Shape::rectangle ? 12 : 6};
+}
 
 Paint paint_of(const Scene& scene, const ShownFace& face) {
   const auto of = [](double reflectance, const Vector3d& tint) {
@@ -53,7 +56,7 @@ int groups_of(const std::vector<LuminaireLook>& looks) {
   return groups;
 }
 
-/// A rectangle around facets of one surface, which they see light with.
+/// Adds a rectangle around facets of one surface.
 void add_figure(const Surface& surface, const Facets& facets, const Visibility& visibility, Figures& figures) {
   const FaceFrame frame = frame_of(surface.corners_m, surface.normal);
   Eigen::AlignedBox2d bounds;
@@ -93,7 +96,7 @@ Shader::Shader(const Scene& scene, const std::vector<LuminaireLook>& looks, cons
     sources.push_back(std::make_shared<const LightSource>(distribution));
   }
   for (const Luminaire& luminaire : scene.luminaires) {
-    lights_.emplace_back(luminaire, sources[luminaire.distribution], k_display_detail);
+    lights_.emplace_back(luminaire, sources[luminaire.distribution], display_detail(luminaire.opening));
     if (!visibility_.is_always_clear()) lights_.back().add_to(openings_, visibility_);
   }
 }

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "evenlit/moods/opening_light.hpp"
 #include "evenlit/room/first_hit.hpp"
@@ -37,7 +36,7 @@ Outline lifted(const Vector3d& centre, const Vector3d& along, const Vector3d& ac
 Opening trim_around(const Opening& opening, const std::optional<double>& hole_m) {
   Opening trim = opening;
   if (hole_m && opening.shape == Opening::Shape::disc) {
-    trim.width_m = trim.length_m = *hole_m + k_trim_over_hole_m;
+    trim.width_m = trim.length_m = std::max(*hole_m, opening.width_m) + k_trim_over_hole_m;
   } else {
     trim.width_m *= k_trim_over_opening;
     trim.length_m *= k_trim_over_opening;
@@ -45,20 +44,44 @@ Opening trim_around(const Opening& opening, const std::optional<double>& hole_m)
   return trim;
 }
 
-ShownFace trim_of(const Luminaire& luminaire, const Opening& opening, const LuminaireLook& look, int index,
-                  int surface_index, const Surface& surface) {
+ShownFace trim_of(const Scene& scene, const LuminaireLook& look, int index, int flush) {
+  const Luminaire& luminaire = scene.luminaires[index];
+  const Vector3d& normal = scene.surfaces[flush].normal;
   // The opening's own axes, laid down on the surface.
   const Vector3d own = luminaire.room_from_luminaire.col(0);
-  const Vector3d laid = own - surface.normal.dot(own) * surface.normal;
+  const Vector3d laid = own - normal.dot(own) * normal;
   constexpr double k_upright = 1e-6;
-  const Vector3d along = laid.norm() > k_upright ? Vector3d(laid.normalized()) : surface.normal.unitOrthogonal();
-  const Vector3d across = surface.normal.cross(along);
+  const Vector3d along = laid.norm() > k_upright ? Vector3d(laid.normalized()) : normal.unitOrthogonal();
+  const Polygon outline = opening_outline(trim_around(shown_opening(luminaire, look), look.hole_m));
   return {.kind = ShownFace::Kind::trim,
-          .surface = surface_index,
+          .surface = flush,
           .luminaire = index,
-          .outlines = {lifted(luminaire.position_m, along, across, opening_outline(trim_around(opening, look.hole_m)))},
+          .outlines = {lifted(luminaire.position_m, along, normal.cross(along), outline)},
           .plane_m = luminaire.position_m,
-          .normal = surface.normal};
+          .normal = normal};
+}
+
+Vector3d aim_of(const Luminaire& luminaire) { return -luminaire.room_from_luminaire.col(2); }
+
+bool is_before(const Luminaire& luminaire, const Vector3d& eye_m) {
+  return aim_of(luminaire).dot(eye_m - luminaire.position_m) > 0;
+}
+
+bool is_free_opening_seen(const Scene& scene, const Luminaire& luminaire, const Vector3d& eye_m) {
+  return is_before(luminaire, eye_m) || full_light_toward(scene, luminaire, eye_m).candela > 0;
+}
+
+ShownFace opening_of(const Scene& scene, const LuminaireLook& look, int index, int flush, const Vector3d& eye_m) {
+  const Luminaire& luminaire = scene.luminaires[index];
+  const Eigen::Matrix3d& axes = luminaire.room_from_luminaire;
+  const Vector3d toward_eye = is_before(luminaire, eye_m) ? aim_of(luminaire) : Vector3d(-aim_of(luminaire));
+  const Polygon outline = opening_outline(shown_opening(luminaire, look));
+  return {.kind = ShownFace::Kind::opening,
+          .surface = flush,
+          .luminaire = index,
+          .outlines = {lifted(luminaire.position_m, axes.col(0), axes.col(1), outline)},
+          .plane_m = luminaire.position_m,
+          .normal = flush >= 0 ? scene.surfaces[flush].normal : toward_eye};
 }
 
 }  // namespace
@@ -78,24 +101,11 @@ std::vector<ShownFace> shown_faces(const Scene& scene, const std::vector<Luminai
         {.surface = i, .outlines = surface.free_m, .plane_m = surface.corners_m.front(), .normal = surface.normal});
   }
   for (int i = 0; i < static_cast<int>(scene.luminaires.size()); ++i) {
-    const Luminaire& luminaire = scene.luminaires[i];
-    const LuminaireLook& look = looks[i];
-    const Opening opening = shown_opening(luminaire, look);
-    const int flush = surface_around(scene, luminaire);
-    if (flush >= 0) {
-      faces.push_back(trim_of(luminaire, opening, look, i, flush, scene.surfaces[flush]));
+    const int flush = surface_around(scene, scene.luminaires[i]);
+    if (flush >= 0) faces.push_back(trim_of(scene, looks[i], i, flush));
+    if (flush >= 0 || is_free_opening_seen(scene, scene.luminaires[i], eye_m)) {
+      faces.push_back(opening_of(scene, looks[i], i, flush, eye_m));
     }
-    const Vector3d aim = -luminaire.room_from_luminaire.col(2);
-    const bool is_before = aim.dot(eye_m - luminaire.position_m) > 0;
-    if (!is_before && full_light_toward(scene, luminaire, eye_m).candela <= 0) continue;
-    const Vector3d normal = flush >= 0 ? scene.surfaces[flush].normal : Vector3d(is_before ? aim : -aim);
-    faces.push_back({.kind = ShownFace::Kind::opening,
-                     .surface = flush,
-                     .luminaire = i,
-                     .outlines = {lifted(luminaire.position_m, luminaire.room_from_luminaire.col(0),
-                                         luminaire.room_from_luminaire.col(1), opening_outline(opening))},
-                     .plane_m = luminaire.position_m,
-                     .normal = normal});
   }
   return faces;
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include "evenlit/base/polygon.hpp"
 
@@ -17,17 +18,28 @@ constexpr int k_finer = 4;
 /// Trapezoids narrower than this are what rounding left: points on them are on their neighbours.
 constexpr double k_narrowest_m = 1e-3;
 
-double spacing_m(const Scene& scene) {
-  constexpr double k_usual_m = 0.25;
-  constexpr double k_most_points = 4000;
-  double area_m2 = 0;
-  for (const Surface& surface : scene.surfaces) area_m2 += vector_area(surface.corners_m).norm();
-  return std::max(k_usual_m, std::sqrt(area_m2 / k_most_points));
-}
-
 double width_m(const Trapezoid& piece) { return std::max((piece[1] - piece[0]).norm(), (piece[2] - piece[3]).norm()); }
 
 double height_m(const Trapezoid& piece) { return piece[3].y() - piece[0].y(); }
+
+/// The usual spacing, or the first one wider by steps of a quarter that is within the most points; there is no end to
+/// points where every piece has its four corners.
+double spacing_m(const std::vector<Trapezoid>& pieces) {
+  constexpr double k_usual_m = 0.25;
+  constexpr int k_most_points = 10'000;
+  constexpr int k_most_steps = 16;
+  const auto is_few = [&](double spacing) {
+    std::int64_t points = 0;
+    for (const Trapezoid& piece : pieces) {
+      points +=
+          std::int64_t{Steps(width_m(piece), spacing).count() + 1} * (Steps(height_m(piece), spacing).count() + 1);
+    }
+    return points <= k_most_points;
+  };
+  double spacing = k_usual_m;
+  for (int step = 0; step < k_most_steps && !is_few(spacing); ++step) spacing *= 1.25;
+  return spacing;
+}
 
 std::vector<Trapezoid> pieces_of(const Surface& surface, const FaceFrame& frame) {
   std::vector<Polygon> outlines;
@@ -167,17 +179,24 @@ double Steps::step_at(double share) const {
 }
 
 Lattice lattice_on(const Scene& scene) {
-  const double spacing = spacing_m(scene);
-  Lattice lattice;
+  std::vector<FaceFrame> frames;
+  std::vector<std::vector<Trapezoid>> pieces;
+  std::vector<Trapezoid> all;
   for (const Surface& surface : scene.surfaces) {
-    Lattice::OnSurface& on = lattice.surfaces.emplace_back();
-    on.frame = frame_of(surface.corners_m, surface.normal);
-    for (const Trapezoid& corners : pieces_of(surface, on.frame)) {
+    frames.push_back(frame_of(surface.corners_m, surface.normal));
+    pieces.push_back(pieces_of(surface, frames.back()));
+    all.insert(all.end(), pieces.back().begin(), pieces.back().end());
+  }
+  const double spacing = spacing_m(all);
+  Lattice lattice;
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    Lattice::OnSurface& on = lattice.surfaces.emplace_back(Lattice::OnSurface{frames[i], {}});
+    for (const Trapezoid& corners : pieces[i]) {
       on.pieces.push_back({.corners = corners,
                            .across = {width_m(corners), spacing},
                            .up = {height_m(corners), spacing},
                            .first = std::ssize(lattice.points)});
-      add_points(on.pieces.back(), on.frame, surface.normal, lattice.points);
+      add_points(on.pieces.back(), on.frame, scene.surfaces[i].normal, lattice.points);
     }
   }
   return lattice;

@@ -57,7 +57,8 @@ struct Lattice {
   std::vector<Receiver> points;     ///< those on the sides of a piece a little inside of it
 };
 
-/// Points 25 cm apart, nearer where surfaces end, farther where there would be very many.
+/// Points 25 cm apart, nearer where surfaces end, farther where they would be more than ten
+/// thousand.
 Lattice lattice_on(const Scene& scene);
 
 /// Light that is known on the points of a lattice, and between them by bicubic interpolation.

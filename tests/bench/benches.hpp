@@ -45,7 +45,10 @@ void search_bench(const Limits& limits);
 void moods_bench(const Limits& limits);
 
 /// A picture of what the eye sees: the veil over it, its way to the screen.
-bool view_bench();
+bool display_bench();
+
+/// Pictures of rooms: where their time goes, against Embree's rays, and one more mix of levels.
+void view_bench();
 
 /// Where the time of one solve goes, and how near the machine's limits it is spent.
 void stage_bench(const Limits& limits);

@@ -1,136 +1,158 @@
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <cmath>
-#include <cstdint>
-#include <numbers>
-#include <vector>
+#include <cstdlib>
+#include <utility>
 
 #include "accuracy.hpp"
 #include "benches.hpp"
-#include "evenlit/view/display.hpp"
-#include "evenlit/view/veil.hpp"
+#include "evenlit/view/light_groups.hpp"
+#include "evenlit/view/pixel_parts.hpp"
+#include "evenlit/view/room_view.hpp"
+#include "load_job.hpp"
 #include "one_thread.hpp"
+#include "reference/ray_scene.hpp"
+#include "shader.hpp"
+#include "surface_light.hpp"
 #include "table.hpp"
 
 namespace evenlit::bench {
 namespace {
 
-constexpr int k_width = 1280;
-constexpr int k_height = 720;
-constexpr double k_tan_half_width = 0.8;
+constexpr PictureSize k_size{1280, 720};
 
-/// From dark to thrice the screen's white, neither hue nor light the same in any two pixels side by side.
-LuminancePicture shaded_picture() {
-  LuminancePicture picture{k_width, k_height, {}};
-  for (auto& channel : picture.rgb_cd_m2) channel.resize(k_width * k_height);
-  for (int i = 0; i < k_width * k_height; ++i) {
-    const float light =
-        100 * (1 + std::sin(0.011F * static_cast<float>(i % k_width))) * (static_cast<float>(i) / (k_width * k_height));
-    picture.rgb_cd_m2[0][i] = 1.3F * light;
-    picture.rgb_cd_m2[1][i] = (1 + 0.1F * std::sin(0.37F * static_cast<float>(i))) * light;
-    picture.rgb_cd_m2[2][i] = 0.6F * light;
+struct Pictured {
+  std::string name;
+  Job job;
+  Scene scene;
+  Camera camera;
+};
+
+Pictured pictured(const std::string& name) {
+  InputFiles files;
+  auto loaded = load_job(EVENLIT_SOURCE_DIR "/scenes/" + name + ".toml", files);
+  if (!loaded) std::exit(1);
+  const auto view = default_viewpoint(loaded->job);
+  if (!view) std::exit(1);
+  return {name, loaded->job, build_scene(loaded->job, loaded->photometry), camera_of(loaded->job.room, *view, k_size)};
+}
+
+Pictured with_colours(Pictured room) {
+  room.name += ", coloured";
+  for (Surface& surface : room.scene.surfaces) {
+    if (surface.part == Part::floor) surface.tint = tint_of({{165, 113, 60}});
   }
-  return picture;
+  return room;
 }
 
-/// Twelve cans in three rows, as someone looking down a room sees them.
-std::vector<GlareSource> openings() {
-  std::vector<GlareSource> sources;
-  for (int i = 0; i < 12; ++i) {
-    const Eigen::Vector3f to(-0.75F + 0.5F * static_cast<float>(i % 4), -0.4F + 0.12F * static_cast<float>(i / 4), 1);
-    sources.push_back({.direction = to.normalized(), .facing_lx = 10, .radius_deg = 1.2});
-  }
-  return sources;
-}
+double million_a_second(double count, double seconds) { return 1e-6 * count / seconds; }
 
-double plain_encoded(double linear) {
-  return linear <= 0.0031308 ? 12.92 * linear : 1.055 * std::pow(linear, 1 / 2.4) - 0.055;
-}
+/// What each of Embree's rays through the middles of pixels meets, and whether every luminaire is in sight from there.
+struct Rays {
+  double primary_s;
+  double shadow_s;
+};
 
-/// What `displayed` does for the white of a screen, pixel by pixel as its formulas are printed.
-Image plain_display(const LuminancePicture& picture, const Exposure& exposure) {
-  Image image{picture.width, picture.height, {}};
-  for (Eigen::Index i = 0; i < picture.rgb_cd_m2[0].size(); ++i) {
-    const Eigen::Array3d rgb(picture.rgb_cd_m2[0][i], picture.rgb_cd_m2[1][i], picture.rgb_cd_m2[2][i]);
-    const double cd_m2 = 0.2126 * rgb[0] + 0.7152 * rgb[1] + 0.0722 * rgb[2];
-    const double light = std::min(exposure.scale_m2_per_cd * cd_m2, exposure.white);
-    const double grey = shoulder(light, exposure.white);
-    Eigen::Array3d seen = cd_m2 > 0 ? (rgb * (grey / cd_m2)).eval() : Eigen::Array3d::Zero().eval();
-    if (seen.maxCoeff() > 1) seen = grey + (seen - grey) * ((1 - grey) / (seen.maxCoeff() - grey));
-    const auto level = [&](int channel) {
-      return static_cast<std::uint8_t>(255 * plain_encoded(std::clamp(seen[channel], 0.0, 1.0)) + 0.5);
-    };
-    image.pixels.push_back({level(0), level(1), level(2)});
-  }
-  return image;
-}
-
-/// The veil of white openings by the published formula at each pixel, for someone who looks along +z.
-Eigen::ArrayXd plain_veil(const std::vector<GlareSource>& sources) {
-  Eigen::ArrayXd veil = Eigen::ArrayXd::Zero(k_width * k_height);
-  const double pixel = 2 * k_tan_half_width / k_width;
-  for (int i = 0; i < k_width * k_height; ++i) {
-    const Eigen::Vector3d at((i % k_width + 0.5 - 0.5 * k_width) * pixel, (i / k_width + 0.5 - 0.5 * k_height) * pixel,
-                             1);
-    const Eigen::Vector3d to_pixel = at.normalized();
-    for (const GlareSource& source : sources) {
-      const Eigen::Vector3d to = source.direction.cast<double>();
-      const double deg = 180 / std::numbers::pi * std::acos(std::min(1.0, to_pixel.dot(to)));
-      veil[i] += source.facing_lx * to.z() * veil_cd_m2_per_lx(std::max(deg, source.radius_deg), Eye{});
+Rays embree(const Pictured& room) {
+  constexpr double k_lift_m = 5e-5;  // rays begin above what they met
+  const reference::RayScene rays(room.scene.surfaces);
+  std::vector<Eigen::Vector3d> points(static_cast<std::size_t>(k_size.width) * k_size.height);
+  const double primary_s = seconds_of([&] {
+    for (std::size_t i = 0; i < points.size(); ++i) {
+      const Eigen::Vector2d place(static_cast<double>(i % k_size.width) + 0.5,
+                                  static_cast<double>(i / k_size.width) + 0.5);
+      const auto hit = rays.first_hit(room.camera.eye_m, room.camera.direction(place));
+      points[i] =
+          hit ? Eigen::Vector3d(hit->point_m + k_lift_m * room.scene.surfaces[hit->surface].normal) : room.camera.eye_m;
     }
-  }
-  return veil;
+  });
+  std::size_t seen = 0;
+  const double shadow_s = seconds_of([&] {
+    for (const Eigen::Vector3d& point : points) {
+      for (const Luminaire& luminaire : room.scene.luminaires) {
+        seen += rays.is_clear(point, luminaire.position_m) ? 1 : 0;
+      }
+    }
+  });
+  if (seen == 0) std::exit(1);
+  return {primary_s, shadow_s};
 }
 
-int largest_difference(const Image& one, const Image& other) {
-  int largest = 0;
-  for (std::size_t i = 0; i < one.pixels.size(); ++i) {
-    const Rgb& a = one.pixels[i];
-    const Rgb& b = other.pixels[i];
-    for (const int differs : {a.red - b.red, a.green - b.green, a.blue - b.blue}) {
-      largest = std::max(largest, std::abs(differs));
-    }
-  }
-  return largest;
+/// One thread: parts of pixels and their direct light against rays.
+std::vector<std::string> against_embree(const Pictured& room) {
+  const OneThread one;
+  const auto looks = luminaire_looks(room.job);
+  const auto faces = shown_faces(room.scene, looks, room.camera.eye_m);
+  std::vector<std::vector<PixelPart>> rows;
+  const double parts_s = alternated(3, {[&] { rows = pixel_parts(faces, room.camera); }}).front().minimum_s;
+  double parts = 0;
+  for (const auto& row : rows) parts += static_cast<double>(row.size());
+
+  Lattice lattice = lattice_on(room.scene);
+  RoomView view{.size = k_size, .groups = {}, .sources = {}};
+  const auto groups =
+      static_cast<Eigen::Index>(group_levels(room.job, std::vector<double>(room.job.cans.size(), 1)).size());
+  const Eigen::ArrayXf dark = Eigen::ArrayXf::Zero(k_size.width * k_size.height);
+  view.groups.assign(static_cast<std::size_t>(groups), {k_size.width, k_size.height, {dark, dark, dark}});
+  const Eigen::MatrixXd none = Eigen::MatrixXd::Zero(std::ssize(lattice.points), groups);
+  const SurfaceLight indirect(std::move(lattice), none);
+  const Shader shader(room.scene, looks, faces, room.camera.eye_m, indirect, false);
+  constexpr int k_rows = 16;
+  const double shaded_s = alternated(3, {[&] {
+                                       for (int row = 0; row < k_size.height; row += k_rows) {
+                                         shader.shade(rows, row, std::min(k_size.height, row + k_rows), view);
+                                       }
+                                     }})
+                              .front()
+                              .minimum_s;
+  const Rays rays = embree(room);
+  const double pixels = k_size.width * k_size.height;
+  const double cans = static_cast<double>(room.scene.luminaires.size());
+  return {room.name,
+          fmt::format("{:.1f}", million_a_second(parts, parts_s)),
+          fmt::format("{:.1f}", million_a_second(pixels, rays.primary_s)),
+          fmt::format("{:.1f} x", rays.primary_s / parts_s),
+          fmt::format("{:.1f}", million_a_second(parts * cans, shaded_s)),
+          fmt::format("{:.1f}", million_a_second(pixels * cans, rays.shadow_s)),
+          fmt::format("{:.1f} x", rays.shadow_s / shaded_s)};
+}
+
+std::vector<std::string> cost_of(const Pictured& room) {
+  const auto looks = luminaire_looks(room.job);
+  const std::vector<ShownFace> faces = shown_faces(room.scene, looks, room.camera.eye_m);
+  const Cost parts = least_cost([&] { pixel_parts(faces, room.camera); });
+  const Lattice lattice = lattice_on(room.scene);
+  const Cost exchange = least_cost([&] { response(room.scene, lattice.points, Accuracy{.share = 0.01}); });
+  RoomView view;
+  const Cost all = least_cost([&] { view = room_view(room.scene, looks, room.camera); });
+  const std::vector<double> levels(view.groups.size(), 0.5);
+  const std::vector<Eigen::Vector3d> tints(view.groups.size(), {1.2, 0.98, 0.6});
+  const Cost mix = least_cost([&] { mixed(view, levels, tints); });
+  return {room.name,
+          std::to_string(lattice.points.size()),
+          milliseconds(parts.processor_s),
+          milliseconds(exchange.processor_s),
+          milliseconds(all.processor_s),
+          milliseconds(all.wall_s),
+          std::to_string(view.groups.size()),
+          milliseconds(mix.processor_s)};
 }
 
 }  // namespace
 
-bool view_bench() {
-  const OneThread limit;
-  const LuminancePicture picture = shaded_picture();
-  const std::vector<GlareSource> sources = openings();
-  const Eigen::Matrix3f axes = Eigen::Matrix3f::Identity();
-  Exposure exposed;
-  Image image;
-  Image plain_image;
-  const Cost exposing = least_cost([&] { exposed = exposure({&picture, 1}, Eigen::Vector3d::Ones()); });
-  const Cost showing = least_cost([&] { image = displayed(picture, exposed); });
-  const Cost plain_showing = least_cost([&] { plain_image = plain_display(picture, exposed); });
-  LuminancePicture veil{k_width, k_height, {}};
-  const Cost veiling = least_cost([&] {
-    for (auto& channel : veil.rgb_cd_m2) channel.setZero(k_width * k_height);
-    veil = veiled(std::move(veil), axes, k_tan_half_width, sources);
-  });
-  Eigen::ArrayXd exact_veil;
-  const Cost plain_veiling = least_cost([&] { exact_veil = plain_veil(sources); });
-
-  const int levels = largest_difference(image, plain_image);
-  const double veil_share = (veil.rgb_cd_m2[1].cast<double>() / exact_veil - 1).abs().maxCoeff();
-  const bool agrees = levels <= 1 && veil_share <= 0.007;
-  const auto row = [](const std::string& name, const Cost& ours, const Cost& plain, const std::string& differs) {
-    return std::vector<std::string>{name, fmt::format("{:.1f}", 1e3 * ours.processor_s),
-                                    fmt::format("{:.0f}", 1e3 * plain.processor_s),
-                                    fmt::format("{:.0f} x", plain.processor_s / ours.processor_s), differs};
-  };
-  print_table(fmt::format("A picture of {} x {} pixels, CPU time in ms against formulas pixel by pixel; its exposure "
-                          "{:.1f} ms{}",
-                          k_width, k_height, 1e3 * exposing.processor_s, agrees ? "" : " FAILED"),
-              {{"", "ours", "plain", "faster", "differ by"},
-               row("luminances to pixels", showing, plain_showing, fmt::format("{} level", levels)),
-               row("veil of 12 openings", veiling, plain_veiling, percent(veil_share))});
-  return agrees;
+void view_bench() {
+  const Pictured living_room = pictured("living-room");
+  const Pictured kitchen = pictured("open-kitchen");
+  print_table(
+      "Pictures of 1280 x 720, one thread: parts of pixels (eight lines each) and their direct light with penumbras,\n"
+      "against Embree's rays: one a pixel, and from there one a can; millions a second",
+      {{"", "parts", "rays", "ratio", "lit by a can", "shadow rays", "ratio"},
+       against_embree(living_room),
+       against_embree(kitchen)});
+  print_table("Pictures of 1280 x 720, ms of CPU time, and of wall time for all; then a mix at other levels",
+              {{"", "lattice", "parts", "exchange", "all", "wall", "groups", "mix"},
+               cost_of(living_room),
+               cost_of(with_colours(living_room)),
+               cost_of(kitchen)});
 }
 
 }  // namespace evenlit::bench

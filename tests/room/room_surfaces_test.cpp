@@ -88,7 +88,15 @@ TEST_CASE("a wall area is taken off its wall, and a later one off an earlier one
   const WallRectangle paint{.wall = "south", .from = {"west", 1}, .width_m = 3, .top_m = 2};
   const WallRectangle door{.wall = "south", .from = {"east", 1.5}, .width_m = 1, .top_m = 3};
   const WallRectangle vent{.wall = "south", .from = {"west", 2}, .width_m = 0.5, .bottom_m = 1, .top_m = 1.5};
-  job.wall_areas = {{paint, "paint", 0.3}, {door, "door", 0.7}, {vent, "vent"}};
+  const auto add = [&](const WallRectangle& rectangle, const std::string& name, double reflectance) {
+    WallArea area{rectangle};
+    area.name = name;
+    area.reflectance = reflectance;
+    job.wall_areas.push_back(area);
+  };
+  add(paint, "paint", 0.3);
+  add(door, "door", 0.7);
+  add(vent, "vent", 0.5);
   const auto surfaces = surfaces_of(job);
   // From the west corner: paint 1...4 m, door 3.5...4.5 m up to the ceiling, vent 2...2.5 m within the paint.
   CHECK(free_m2(named(surfaces, "door")) == Approx(2.5).epsilon(1e-7));

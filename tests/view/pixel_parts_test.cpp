@@ -103,7 +103,7 @@ TEST_CASE("what fills a pixel is what a ray through its middle meets first", "[v
   }
 }
 
-// Of a picture of white squares on nothing the share of each pixel is known: here by 64 x 64 rays.
+// By 64 x 64 rays a pixel.
 TEST_CASE("shares of pixels are those that many rays find", "[view][reference]") {
   const Scene scene = furnished_room();
   const Camera camera = camera_at({0.7, 3.1, 1.9}, {.toward_deg = -50, .tilt_deg = -25}, 70, {24, 16});

@@ -262,6 +262,16 @@ TEST_CASE("a room without luminaires is a picture without light", "[view]") {
   CHECK(luminance_of(picture).maxCoeff() == 0);
 }
 
+TEST_CASE("an eye in an opening sees the room and not the opening", "[view]") {
+  Scene scene = box_room(4, 3, 2.5);
+  add_point(scene, {2, 1.5, 2.5}, cosine_power(1000, 2));
+  const RoomView view = room_view(scene, one_group(scene), camera_at({2, 1.5, 2.5}, {.tilt_deg = -90}, 90, k_size));
+  CHECK(view.sources.empty());
+  const Eigen::ArrayXf cd_m2 = luminance_of(view.groups[0]);
+  CHECK(cd_m2.allFinite());
+  CHECK(cd_m2.minCoeff() > 1);
+}
+
 TEST_CASE("progress of a picture only grows, up to all of it", "[view]") {
   Scene scene = furnace(0.5);
   scene.surfaces[0].tint = tint_of({{180, 140, 90}});

@@ -27,7 +27,7 @@ struct LuminaireLook {
 };
 
 /// What there is to be seen in a room: first its surfaces, in the scene's order, then for each luminaire its trim, if
-/// it has one, and its opening, if the eye is on a side to which it sends light or to which it is aimed.
+/// it has one, and its opening; of one that hangs free only if the eye is where it sends light or is aimed to.
 ///
 /// An opening without size is shown as a disc as wide as its hole, else 10 cm. A luminaire that is flush with a surface
 /// has a trim on it: a ring around its opening as wide as its hole and 1 in more, else 1.25 times the opening (common
