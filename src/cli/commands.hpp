@@ -35,6 +35,11 @@ int search_command(const std::vector<std::string>& arguments);
 /// `evenlit moods`: the room in its moods.
 int moods_command(const std::vector<std::string>& arguments);
 
+/// `evenlit handout`: the plan of light as a page for who lives in the room.
+///
+/// @param arguments what stands after the command's name
+int handout_command(const std::vector<std::string>& arguments);
+
 /// `evenlit photometry`: what a photometric file says of its luminaire.
 int photometry_command(const std::vector<std::string>& arguments);
 

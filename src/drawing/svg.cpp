@@ -4,14 +4,12 @@
 
 #include <Eigen/Geometry>
 #include <algorithm>
-#include <boost/archive/iterators/base64_from_binary.hpp>
-#include <boost/archive/iterators/transform_width.hpp>
 #include <boost/crc.hpp>
 #include <cmath>
 #include <numbers>
 
+#include "evenlit/base/markup.hpp"
 #include "evenlit/base/number.hpp"
-#include "evenlit/base/utf8.hpp"
 #include "evenlit/drawing/png.hpp"
 #include "evenlit/drawing/rasterise.hpp"
 #include "evenlit/drawing/text.hpp"
@@ -24,45 +22,6 @@ std::string number(double value) {
   text.erase(text.find_last_not_of('0') + 1);
   if (text.back() == '.') text.pop_back();
   return text;
-}
-
-// XML has no way to write control characters, and U+FFFE and U+FFFF are no characters at all.
-bool is_xml_character(const CodePoint& point) {
-  const bool is_control = point.value < 0x20 || (point.value >= 0x7F && point.value < 0xA0);
-  return point.is_valid && !is_control && point.value != 0xFFFE && point.value != 0xFFFF;
-}
-
-std::string escaped(std::string_view text) {
-  std::string xml;
-  while (!text.empty()) {
-    const CodePoint point = first_code_point(text);
-    const std::string_view letter = text.substr(0, static_cast<std::size_t>(point.bytes));
-    text.remove_prefix(letter.size());
-    if (!is_xml_character(point)) {
-      xml += '?';
-    } else if (letter == "&") {
-      xml += "&amp;";
-    } else if (letter == "<") {
-      xml += "&lt;";
-    } else if (letter == ">") {
-      xml += "&gt;";
-    } else if (letter == "\"") {
-      xml += "&quot;";
-    } else {
-      xml += letter;
-    }
-  }
-  return xml;
-}
-
-std::string base64(std::string bytes) {
-  using namespace boost::archive::iterators;
-  using Digits = base64_from_binary<transform_width<std::string::const_iterator, 6, 8>>;
-  const std::size_t missing = (3 - bytes.size() % 3) % 3;
-  bytes.append(missing, '\0');  // whole groups of three, as the iterators ask for
-  std::string digits(Digits(bytes.cbegin()), Digits(bytes.cend()));
-  std::fill(digits.end() - static_cast<std::ptrdiff_t>(missing), digits.end(), '=');
-  return digits;
 }
 
 std::string paint(std::string_view property, const Ink& ink) {
@@ -140,7 +99,7 @@ struct Elements {
                          paint("stroke", text.halo), number(2 * text.halo_width));
     }
     xml += fmt::format(" textLength=\"{}\" lengthAdjust=\"spacingAndGlyphs\">{}</text>\n",
-                       number(text_width(text.text, text.size, text.weight)), escaped(text.text));
+                       number(text_width(text.text, text.size, text.weight)), markup_text(text.text));
   }
 
   void operator()(const FalseColour& picture) {
@@ -175,7 +134,7 @@ std::string svg(const Drawing& drawing, std::string_view title) {
       "viewBox=\"0 0 {} {}\" width=\"100%\" role=\"img\" xml:space=\"preserve\" "
       "font-family=\"B612, Verdana, sans-serif\">\n<title>{}</title>\n"
       "<rect width=\"{}\" height=\"{}\"{}/>\n",
-      width, height, escaped(title), width, height, paint("fill", {drawing.paper}));
+      width, height, markup_text(title), width, height, paint("fill", {drawing.paper}));
   for (const DrawingItem& item : drawing.items) std::visit(elements, item);
   return std::move(elements.xml) + "</svg>\n";
 }

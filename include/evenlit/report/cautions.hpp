@@ -8,4 +8,7 @@ namespace evenlit {
 /// What to mind before acting on a result: short sentences for the person who will cut and wire.
 std::span<const std::string_view> cautions();
 
+/// What who lives in the room should know before the work begins: who must do it, and what to stay clear of.
+std::span<const std::string_view> owner_cautions();
+
 }  // namespace evenlit
