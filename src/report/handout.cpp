@@ -36,6 +36,9 @@ std::string shown_key(std::string key) {
   return shown_text(key);
 }
 
+/// Whole percent that no line break parts.
+std::string percent(double fraction) { return fmt::format("{}\xC2\xA0%", fixed_text(100 * fraction, 0)); }
+
 std::string paragraph_of(std::string_view markup) { return fmt::format("<p>{}</p>\n", markup); }
 
 std::string list_of(const std::vector<std::string>& items) {
@@ -160,7 +163,9 @@ std::string lights_words(const Job& job) {
   std::vector<std::string> words;
   for (const CanType& type : job.can_types) {
     if (!count.contains(type.name)) continue;
-    std::string text = fmt::format("{} of type \xE2\x80\x9C{}\xE2\x80\x9D", count[type.name], shown_key(type.name));
+    std::string text =
+        fmt::format("{}type \xE2\x80\x9C{}\xE2\x80\x9D",
+                    count.size() > 1 ? fmt::format("{} of ", count[type.name]) : "", shown_key(type.name));
     if (type.hole_m) {
       text += markup_text(fmt::format(", {} across the hole", job.units == Units::imperial
                                                                   ? length_text(*type.hole_m, job.units)
@@ -235,7 +240,7 @@ std::array<std::string, 3> want_cells(const Want& want, const Job& job) {
 }
 
 std::string short_words(double shortfall, bool is_most) {
-  return fmt::format("no, {} {}", shortfall < 0.01 ? "less than 1 %" : percent_text(shortfall),
+  return fmt::format("no, {} {}", shortfall < 0.01 ? "less than 1 %" : percent(shortfall),
                      is_most ? "too much" : "short");
 }
 
@@ -285,7 +290,7 @@ std::string gives_words(const std::vector<Want>& wants) {
   if (wants.empty()) return "-";
   const double lacks = shortfall(wants);
   if (lacks == 0) return "yes";
-  return fmt::format("no, misses by {}", lacks < 0.01 ? "less than 1 %" : percent_text(lacks));
+  return fmt::format("no, misses by {}", lacks < 0.01 ? "less than 1 %" : percent(lacks));
 }
 
 std::string hits_words(const ComparedLayout& row) {
@@ -338,7 +343,7 @@ std::string layout_section(const Handout& handout) {
 
 std::string setting_words(double setting) {
   if (setting >= 0.995) return "full on";
-  return fmt::format("at {}", setting < 0.01 ? "less than 1 %" : percent_text(setting));
+  return fmt::format("at {}", setting < 0.01 ? "less than 1 %" : percent(setting));
 }
 
 std::string dimmer_words(const Job& job, const MoodLight& mood) {
@@ -367,14 +372,23 @@ std::string area_words(const TaskArea& area, double area_lx, double average_lx) 
   return average_lx > 0 ? fmt::format("{} the room\xE2\x80\x99s average", share_words(area_lx / average_lx)) : "dark";
 }
 
-/// What a seat meets: glare, and screens that mirror lights.
-std::string seat_words(const SeatView& view) {
-  std::string text = fmt::format("glare at the seat \xE2\x80\x9C{}\xE2\x80\x9D: {}", shown_text(view.seat),
-                                 view.glare.unified_rating ? glare_words(*view.glare.unified_rating) : "none");
-  std::vector<std::string> mirroring;
-  for (const ScreenImages& each : view.screens) mirroring.push_back(shown_text(each.screen));
-  if (!mirroring.empty()) text += fmt::format("; lights mirror in: {}", enumerated(mirroring));
-  return text;
+/// What disturbs at the seats: glare, and screens that mirror lights.
+std::vector<std::string> seat_items(const MoodLight& mood) {
+  std::vector<std::string> items;
+  for (const SeatView& view : mood.seats) {
+    std::vector<std::string> disturbing;
+    if (view.glare.unified_rating && is_glare_disturbing(*view.glare.unified_rating)) {
+      disturbing.push_back(fmt::format("glare: {}", glare_words(*view.glare.unified_rating)));
+    }
+    for (const ScreenImages& each : view.screens)
+      disturbing.push_back(fmt::format("lights mirror in: {}", shown_text(each.screen)));
+    if (!disturbing.empty()) {
+      items.push_back(
+          fmt::format("at the seat \xE2\x80\x9C{}\xE2\x80\x9D {}", shown_text(view.seat), enumerated(disturbing)));
+    }
+  }
+  if (items.empty() && !mood.seats.empty()) items.emplace_back("nothing glares at the seats");
+  return items;
 }
 
 /// The wishes of a mood that are missed by more than the eye forgives.
@@ -385,7 +399,7 @@ std::string missed_words(const MoodLight& mood) {
     const double off = wish.result.off_by;
     if (std::abs(off) <= k_forgiven) continue;
     const std::string area = wish.area.empty() ? "the room" : shown_text(wish.area);
-    const std::string much = std::isfinite(off) ? percent_text(std::abs(off)) + " " : std::string();
+    const std::string much = std::isfinite(off) ? percent(std::abs(off)) + " " : std::string();
     missed.push_back(fmt::format("{}, {}{}", area, much, off < 0 ? "too little" : "too much"));
   }
   return missed.empty() ? std::string() : fmt::format("Not quite as wished: {}.", enumerated(missed));
@@ -407,7 +421,7 @@ std::string mood_article(const Handout& handout, std::size_t index) {
     items.push_back(fmt::format("{}: {}, {}", shown_text(job.task_areas[i].name), light_cell(lx, job.units),
                                 area_words(job.task_areas[i], lx, average_lx)));
   }
-  for (const SeatView& view : mood.seats) items.push_back(seat_words(view));
+  for (std::string& item : seat_items(mood)) items.push_back(std::move(item));
   if (mood.colour && mood.colour->tone) {
     const double kelvin = std::round(mood.colour->tone->kelvin / 10) * 10;
     items.push_back(fmt::format("colour: {} ({} K)", tone_words(kelvin), fixed_text(kelvin, 0)));
@@ -497,7 +511,7 @@ std::string expect_section(const Handout& handout) {
 }
 
 std::string finish_item(std::string_view name, double reflectance) {
-  return fmt::format("{} {} ({})", name, finish_words(reflectance), percent_text(reflectance));
+  return fmt::format("{} {} ({})", name, finish_words(reflectance), percent(reflectance));
 }
 
 std::string finishes_words(const Job& job) {
@@ -517,13 +531,13 @@ std::vector<std::string> source_items(const Job& job) {
     const std::string name = fmt::format("Lights of type \xE2\x80\x9C{}\xE2\x80\x9D", shown_key(type.name));
     const std::string kept = type.light_loss_factor < 1
                                  ? fmt::format(" They are counted at {} of their light when new, for dust and ageing.",
-                                               percent_text(type.light_loss_factor))
+                                               percent(type.light_loss_factor))
                                  : std::string(" They are counted as new.");
     const std::string file = shown_text(type.file.substr(type.file.find_last_of("/\\") + 1));
     items.push_back(
         type.file.empty()
-            ? name + ": an even beam is assumed, not a measured one." + kept
-            : fmt::format("{}: measured light of the file {}. Another product gives other light.{}", name, file, kept));
+            ? name + ": a smooth beam is assumed, not measured data." + kept
+            : fmt::format("{}: light by the data file {}. Another product gives other light.{}", name, file, kept));
   }
   return items;
 }
@@ -566,8 +580,8 @@ std::string handout_html(const Handout& handout) {
              "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
              "<title>Plan of light: {}</title>\n<style>{}</style>\n</head>\n<body>\n<div class=\"sheet\">\n",
              shown_text(room_name(handout.job)), k_handout_style) +
-         opening(handout) + "<main>\n" + room_section(handout) + layout_section(handout) + moods_section(handout) +
-         map_section(handout) + expect_section(handout) + assumptions_section(handout) + cautions_section() +
+         opening(handout) + "<main>\n" + room_section(handout) + layout_section(handout) + map_section(handout) +
+         expect_section(handout) + moods_section(handout) + assumptions_section(handout) + cautions_section() +
          "</main>\n</div>\n</body>\n</html>\n";
 }
 

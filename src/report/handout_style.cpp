@@ -41,6 +41,7 @@ th small { display: block; font-size: .93rem; font-weight: normal; color: #3a3d4
 .mind { border: 2px solid #24262b; padding: .9rem 1.1rem .3rem; }
 .mind > p { font-weight: 600; }
 footer { margin-top: 2rem; font-size: .95rem; color: #3a3d44; }
+@media (max-width: 30rem) { table { font-size: .95rem; } th, td { padding-right: .5rem; } }
 @media print, (min-width: 40rem) { td:nth-child(2) { min-width: 9rem; } }
 @media screen and (min-width: 40rem) { .sheet { padding: 3rem 3.5rem 4rem; } }
 @page { margin: 13mm 16mm; }
@@ -61,7 +62,7 @@ footer { margin-top: 2rem; font-size: .95rem; color: #3a3d44; }
   .moods p, .moods ul { margin-bottom: 1mm; }
   .mind { padding: 2mm 4mm 0; margin-bottom: 2mm; }
   figure, tr, ul, article, .mind { break-inside: avoid; }
-  img { max-height: 100mm; width: auto; }
+  img { max-height: 88mm; width: auto; }
   p { orphans: 3; widows: 3; }
 }
 )";

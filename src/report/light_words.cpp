@@ -21,6 +21,8 @@ struct Step {
   std::string_view words;
 };
 
+constexpr double k_disturbing_rating = 20;
+
 /// The words of the last step that the value reaches.
 std::string_view words_of(std::span<const Step> steps, double value) {
   std::string_view words = steps.front().words;
@@ -104,11 +106,13 @@ std::string_view share_words(double ratio) {
   return words;
 }
 
+bool is_glare_disturbing(double rating) { return std::round(rating) >= k_disturbing_rating; }
+
 std::string_view glare_words(double rating) {
   static constexpr std::array k_steps{
       Step{0, "hardly noticed"},
       Step{14, "acceptable"},
-      Step{20, "disturbs"},
+      Step{k_disturbing_rating, "disturbs"},
       Step{28, "hard to bear"},
   };
   return words_of(k_steps, std::round(rating));

@@ -36,6 +36,9 @@ std::string_view share_words(double ratio);
 /// @param rating goes by as it is printed, whole
 std::string_view glare_words(double rating);
 
+/// Whether its words say that it disturbs, or worse.
+bool is_glare_disturbing(double rating);
+
 /// What a white light of a colour temperature looks like: `warm`.
 ///
 /// @source EN 12464-1:2011: 3300 K, 5300 K (from memory); candlelight: common practice
