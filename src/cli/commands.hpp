@@ -41,6 +41,11 @@ int moods_command(const std::vector<std::string>& arguments);
 /// `evenlit view`: the room as an eye will see it.
 int view_command(const std::vector<std::string>& arguments);
 
+/// `evenlit handout`: the plan of light as a page for who lives in the room.
+///
+/// @param arguments what stands after the command's name
+int handout_command(const std::vector<std::string>& arguments);
+
 /// `evenlit photometry`: what a photometric file says of its luminaire.
 int photometry_command(const std::vector<std::string>& arguments);
 

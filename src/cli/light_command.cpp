@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <optional>
 
 #include "commands.hpp"
@@ -23,20 +22,6 @@
 
 namespace evenlit {
 namespace {
-
-/// What the map is painted from where the grid of the figures is too coarse for a picture or leaves out a margin.
-std::optional<SampledField> picture_of(const Job& job, const Scene& scene, const Grid& grid, const Progress& progress) {
-  constexpr double k_close_m = 0.3;
-  constexpr double k_most_a_side = 60;
-  if (grid.spacing_m.maxCoeff() <= k_close_m && job.work_plane.margin_m == 0) return std::nullopt;
-  const double longer_side_m = grid.spacing_m.cwiseProduct(Eigen::Vector2d(grid.columns, grid.rows)).maxCoeff();
-  const WorkPlane close{.height_m = job.work_plane.height_m,
-                        .spacing_m = std::max(k_close_m, longer_side_m / k_most_a_side),
-                        .margin_m = 0};
-  const auto picture_grid = work_plane_grid(job.room, close, {}, scene.boxes);
-  if (!picture_grid) return std::nullopt;
-  return sampled_field(*picture_grid, work_plane_field(scene, *picture_grid, progress).total_lx);
-}
 
 /// The can that a section goes through must be one of the job's.
 Problems section_problems(const LightRequest& request, const Job& job) {
@@ -87,7 +72,7 @@ int run(const LightRequest& request) {
     files.push_back(drawn(drawing, *path, job.room.name, request.width_px));
   };
   if (request.map) {
-    auto picture_lx = picture_of(job, scene, *grid, TerminalProgress("computing the map").progress());
+    auto picture_lx = map_field(job, scene, *grid, TerminalProgress("computing the map").progress());
     draw(request.map, plan_map(job, scene, light, {.top_lx = request.top_lx, .picture_lx = std::move(picture_lx)}));
   }
   if (request.elevations) draw(request.elevations, elevations_of(job, scene, request.top_lx));

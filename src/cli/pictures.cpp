@@ -2,11 +2,13 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cctype>
 
 #include "evenlit/drawing/png.hpp"
 #include "evenlit/drawing/rasterise.hpp"
 #include "evenlit/drawing/svg.hpp"
+#include "evenlit/field/work_plane_light.hpp"
 
 namespace evenlit {
 
@@ -29,6 +31,19 @@ std::optional<std::filesystem::path> picture(OptionReader& reader, const std::st
 
 OutputFile drawn(const Drawing& drawing, const std::filesystem::path& path, const std::string& title, int width_px) {
   return {path, extension_of(path) == ".svg" ? svg(drawing, title) : png(rasterise(drawing, width_px))};
+}
+
+std::optional<SampledField> map_field(const Job& job, const Scene& scene, const Grid& grid, const Progress& progress) {
+  constexpr double k_close_m = 0.3;
+  constexpr double k_most_a_side = 60;
+  if (grid.spacing_m.maxCoeff() <= k_close_m && job.work_plane.margin_m == 0) return std::nullopt;
+  const double longer_side_m = grid.spacing_m.cwiseProduct(Eigen::Vector2d(grid.columns, grid.rows)).maxCoeff();
+  const WorkPlane close{.height_m = job.work_plane.height_m,
+                        .spacing_m = std::max(k_close_m, longer_side_m / k_most_a_side),
+                        .margin_m = 0};
+  const auto picture_grid = work_plane_grid(job.room, close, {}, scene.boxes);
+  if (!picture_grid) return std::nullopt;
+  return sampled_field(*picture_grid, work_plane_field(scene, *picture_grid, progress).total_lx);
 }
 
 }  // namespace evenlit

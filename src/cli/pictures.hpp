@@ -4,7 +4,12 @@
 #include <optional>
 #include <string>
 
+#include "evenlit/base/progress.hpp"
 #include "evenlit/drawing/drawing.hpp"
+#include "evenlit/drawing/sampled_field.hpp"
+#include "evenlit/job/job.hpp"
+#include "evenlit/room/grid.hpp"
+#include "evenlit/room/scene.hpp"
 #include "option_reader.hpp"
 #include "output_files.hpp"
 
@@ -18,5 +23,9 @@ std::optional<std::filesystem::path> picture(OptionReader& reader, const std::st
 
 /// A drawing as its file's name ends: SVG, or else a PNG of a width.
 OutputFile drawn(const Drawing& drawing, const std::filesystem::path& path, const std::string& title, int width_px);
+
+/// What a map of the work plane is painted from where the grid of the figures is too coarse for a picture or leaves out
+/// a margin.
+std::optional<SampledField> map_field(const Job& job, const Scene& scene, const Grid& grid, const Progress& progress);
 
 }  // namespace evenlit

@@ -4,8 +4,6 @@
 
 #include <Eigen/Geometry>
 #include <algorithm>
-#include <boost/archive/iterators/base64_from_binary.hpp>
-#include <boost/archive/iterators/transform_width.hpp>
 #include <boost/crc.hpp>
 #include <cmath>
 #include <numbers>
@@ -24,16 +22,6 @@ std::string number(double value) {
   text.erase(text.find_last_not_of('0') + 1);
   if (text.back() == '.') text.pop_back();
   return text;
-}
-
-std::string base64(std::string bytes) {
-  using namespace boost::archive::iterators;
-  using Digits = base64_from_binary<transform_width<std::string::const_iterator, 6, 8>>;
-  const std::size_t missing = (3 - bytes.size() % 3) % 3;
-  bytes.append(missing, '\0');  // whole groups of three, as the iterators ask for
-  std::string digits(Digits(bytes.cbegin()), Digits(bytes.cend()));
-  std::fill(digits.end() - static_cast<std::ptrdiff_t>(missing), digits.end(), '=');
-  return digits;
 }
 
 std::string paint(std::string_view property, const Ink& ink) {

@@ -50,4 +50,14 @@ std::span<const std::string_view> cautions(Step step) {
   return k_wiring;
 }
 
+std::span<const std::string_view> owner_cautions() {
+  static constexpr std::array<std::string_view, 4> k_cautions{
+      "The electrical work must be done by a licensed electrician, under a permit where the local code asks for one.",
+      "Ceilings of old houses may hold asbestos or lead paint: have them tested before anybody cuts or sands.",
+      "Lights, dimmers and insulation must suit each other: change none of them without asking the electrician.",
+      "While the work goes on keep children and pets out, and stay clear of ladders and of the open ceiling.",
+  };
+  return k_cautions;
+}
+
 }  // namespace evenlit

@@ -8,6 +8,7 @@
 #include "evenlit/base/number.hpp"
 #include "evenlit/moods/circuits.hpp"
 #include "evenlit/moods/dimming.hpp"
+#include "evenlit/report/light_words.hpp"
 #include "evenlit/report/moods_report.hpp"
 #include "evenlit/report/plain_text.hpp"
 #include "evenlit/report/search_report.hpp"
@@ -186,16 +187,6 @@ std::string wishes_section(const Job& job, const RoomMoods& moods) {
   return text.empty() ? text : heading("Wishes") + text;
 }
 
-/// Advice by CIE 117's scale, whose steps are three apart.
-///
-/// @param rating as it is printed, whole
-std::string glare_word(double rating) {
-  if (rating <= 13) return "hardly noticed";
-  if (rating <= 19) return "acceptable";
-  if (rating < 28) return "disturbs";
-  return "hard to bear";
-}
-
 std::string seat_text(const Job& job, const RoomMoods& moods, std::size_t seat) {
   std::string text;
   for (const MoodLight& mood : moods.moods) {
@@ -203,7 +194,7 @@ std::string seat_text(const Job& job, const RoomMoods& moods, std::size_t seat) 
     std::string line;
     if (view.glare.unified_rating && view.glare.worst) {
       line += fmt::format("UGR {}, {}, most by can {}", fixed_text(*view.glare.unified_rating, 0),
-                          glare_word(std::round(*view.glare.unified_rating)), *view.glare.worst + 1);
+                          glare_words(*view.glare.unified_rating), *view.glare.worst + 1);
     } else {
       line += "no can glares";
     }

@@ -125,7 +125,10 @@ TEST_CASE("readings: a wall area that is named like its wall is a surface of its
   Job job = job_of_5_by_4();
   job.finishes.walls = 0.5;
   const WallRectangle door{.wall = "west", .from = {"south", 1}, .width_m = 1.5, .top_m = 2};
-  job.wall_areas = {{door, "west", 0.1}};
+  WallArea area{door};
+  area.name = "west";
+  area.reflectance = 0.1;
+  job.wall_areas = {area};
   Readings readings;
   add_surfaces(readings, build_scene(job, {}));
   REQUIRE(readings.surfaces.size() == 7);

@@ -35,3 +35,14 @@ TEST_CASE("each step of the work has its own cautions", "[report][exact]") {
     CHECK(all(Step::wiring).find(danger) != std::string::npos);
   }
 }
+
+TEST_CASE("who lives in the room is told who must do the work", "[report][exact]") {
+  std::string all;
+  for (const std::string_view caution : owner_cautions()) {
+    CHECK(caution.ends_with('.'));
+    all += caution;
+  }
+  for (const char* word : {"licensed electrician", "permit", "local code", "asbestos", "ladders"}) {
+    CHECK(all.find(word) != std::string::npos);
+  }
+}

@@ -14,4 +14,7 @@ enum class Step { marking, cutting, wiring };
 /// What to mind at a step, for a sheet that is taken up the ladder.
 std::span<const std::string_view> cautions(Step step);
 
+/// What who lives in the room should know before the work begins: who must do it, and what to stay clear of.
+std::span<const std::string_view> owner_cautions();
+
 }  // namespace evenlit

@@ -1,0 +1,49 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "evenlit/base/result.hpp"
+#include "evenlit/field/readings_light.hpp"
+#include "evenlit/job/job.hpp"
+#include "evenlit/moods/room_moods.hpp"
+#include "evenlit/placing/comparison.hpp"
+
+namespace evenlit {
+
+/// A picture as the handout shows it.
+struct HandoutPicture {
+  std::string title;    ///< like `From the door`
+  std::string caption;  ///< a sentence; may be empty
+  std::string alt;      ///< what it shows, for those who do not see it
+  std::string png;      ///< the bytes of a PNG file
+};
+
+/// What a handout tells of.
+struct Handout {
+  const Job& job;
+  const RoomLight& light;                     ///< of the job, at the levels of its cans
+  std::optional<YearlyEnergy> energy;         ///< of that light; empty where its hours or watts are not known
+  const RoomMoods* moods = nullptr;           ///< null where the job has none
+  const Comparison* comparison = nullptr;     ///< null where none was asked for
+  std::vector<HandoutPicture> mood_pictures;  ///< the room in each mood as people see it: none, or one a mood
+  std::string map_png;                        ///< `plan_map` of the light
+  std::string mood_maps_png;  ///< `mood_sheet`; shown where there are no pictures of moods; may be empty
+};
+
+/// The plan of light for who lives in the room, who need know nothing of lighting: one HTML page that needs no other
+/// file, has no scripts, reads on a phone and prints on two or three sheets of Letter or A4 paper. Numbers have two
+/// digits at most. It tells the room, the layout and why, the moods, the map of light, what to expect, what was assumed
+/// and what to mind.
+///
+/// All text of the job stays text, whatever it holds.
+///
+/// @source HTML Living Standard; WCAG 2.1, level AA (contrast, headings, alternatives)
+std::string handout_html(const Handout& handout);
+
+/// What the handout comes to, for the terminal of who makes it, with warnings that it does not repeat. Lines of at most
+/// 80 columns, a single longer word excepted.
+std::string handout_text(const Handout& handout, const Problems& warnings);
+
+}  // namespace evenlit
