@@ -3,7 +3,6 @@
 
 #include "command_line.hpp"
 #include "commands.hpp"
-#include "evenlit/drawing/mood_sheet.hpp"
 #include "evenlit/drawing/plan_map.hpp"
 #include "evenlit/drawing/png.hpp"
 #include "evenlit/drawing/rasterise.hpp"
@@ -15,6 +14,7 @@
 #include "option_reader.hpp"
 #include "output_files.hpp"
 #include "pictures.hpp"
+#include "room_views.hpp"
 #include "terminal_progress.hpp"
 
 namespace evenlit {
@@ -63,6 +63,25 @@ Result<Comparison> comparison_of(const LoadedJob& loaded, const Scene& scene, co
   return compared(job, photometry, grid, layouts, place, false, TerminalProgress("comparing layouts").progress());
 }
 
+/// The room at its cans' own levels and in its moods, at one exposure.
+Result<std::monostate> add_pictures(const LoadedJob& loaded, const Place& place, Handout& handout) {
+  constexpr int k_width_px = 960;
+  const auto& [job, photometry, warnings] = loaded;
+  const auto from = viewpoint_named(job, std::nullopt, place);
+  if (!from) return tl::unexpected(from.error());
+  std::vector<std::vector<double>> levels{own_levels(job)};
+  if (handout.moods != nullptr) {
+    for (const MoodLight& mood : handout.moods->moods) levels.push_back(mood.can_levels);
+  }
+  const std::vector<Image> images = displayed_together(seen_rooms(
+      job, photometry, *from, wide_picture(k_width_px), levels, TerminalProgress("computing the pictures").progress()));
+  handout.room_picture = room_picture(job, handout.light, png(images.front()));
+  for (std::size_t i = 1; i < images.size(); ++i) {
+    handout.mood_pictures.push_back(mood_picture(job, handout.moods->moods[i - 1], png(images[i])));
+  }
+  return std::monostate{};
+}
+
 int run(const Request& request) {
   InputFiles inputs;
   const auto loaded = load_job(request.job, inputs);
@@ -90,9 +109,8 @@ int run(const Request& request) {
     moods = room_moods(job, photometry, *grid, {}, TerminalProgress("computing the moods").progress());
     if (!moods) return refused(inputs.text_of(moods.error()));
     handout.moods = &*moods;
-    const Drawing sheet = mood_sheet(job, scene.boxes, *grid, *moods);
-    handout.mood_maps_png = png(rasterise(sheet, static_cast<int>(std::ceil(sheet.width))));
   }
+  if (const auto seen = add_pictures(*loaded, place, handout); !seen) return refused(inputs.text_of(seen.error()));
   Result<Comparison> comparison;
   if (!request.counts.empty()) {
     comparison = comparison_of(*loaded, scene, *grid, request, place);

@@ -53,10 +53,13 @@ std::string section_of(std::string_view title, std::string_view content) {
 }
 
 std::string figure_of(const HandoutPicture& picture) {
-  return fmt::format(
-      "<figure>\n<img alt=\"{}\" src=\"data:image/png;base64,{}\">\n"
-      "<figcaption><strong>{}.</strong> {}</figcaption>\n</figure>\n",
-      shown_text(picture.alt), base64(picture.png), shown_text(picture.title), shown_text(picture.caption));
+  std::string markup = fmt::format("<figure>\n<img alt=\"{}\" src=\"data:image/png;base64,{}\">\n",
+                                   shown_text(picture.alt), base64(picture.png));
+  if (!picture.title.empty()) {
+    markup += fmt::format("<figcaption><strong>{}.</strong> {}</figcaption>\n", shown_text(picture.title),
+                          shown_text(picture.caption));
+  }
+  return markup + "</figure>\n";
 }
 
 /// `a`, `a and b`, `a, b and c`.
@@ -198,6 +201,7 @@ std::string room_section(const Handout& handout) {
         "{} planned: {}.", job.cans.size() == 1 ? "One light is" : counted(job.cans.size(), "light") + " are",
         lights_words(job)));
   }
+  if (handout.room_picture) markup += figure_of(*handout.room_picture);
   return section_of("The room", markup);
 }
 
@@ -438,17 +442,7 @@ std::string mood_article(const Handout& handout, std::size_t index) {
 
 std::string moods_section(const Handout& handout) {
   if (handout.moods == nullptr) return {};
-  std::string markup;
-  if (handout.mood_pictures.empty() && !handout.mood_maps_png.empty()) {
-    markup += figure_of({.title = "The moods on the plan",
-                         .caption = "Seen from above, one colour scale for all: the brighter the colour, the more "
-                                    "light. A circle is a light, white as far as it is turned up.",
-                         .alt = fmt::format("Plans of {} in its moods, coloured by how much light there is; the text "
-                                            "below has the figures.",
-                                            room_name(handout.job)),
-                         .png = handout.mood_maps_png});
-  }
-  markup += "<div class=\"moods\">\n";
+  std::string markup = "<div class=\"moods\">\n";
   for (std::size_t i = 0; i < handout.moods->moods.size(); ++i) markup += mood_article(handout, i);
   return section_of("The room in its moods", markup + "</div>\n");
 }
@@ -570,7 +564,28 @@ std::string cautions_section() {
                                            "</div>\n<p>What those who do the work will mind:</p>\n" + list(cautions()));
 }
 
+std::string seen_words(const Job& job, const std::string& mood, double average_lx) {
+  return fmt::format("Calculated picture of {}{}: {} on average.", room_name(job), mood.empty() ? "" : ", " + mood,
+                     plain_illuminance(average_lx, job.units));
+}
+
 }  // namespace
+
+HandoutPicture room_picture(const Job& job, const RoomLight& light, std::string png) {
+  const double average_lx = light.work_plane.statistics.average_lx;
+  return {.title = "The room as it will look",
+          .caption = fmt::format("A picture made from the calculated light, {}: {} on average, {}.",
+                                 switched_words(job), plain_illuminance(average_lx, job.units), good_for(average_lx)),
+          .alt = seen_words(job, "", average_lx),
+          .png = std::move(png)};
+}
+
+HandoutPicture mood_picture(const Job& job, const MoodLight& mood, std::string png) {
+  return {.title = {},
+          .caption = {},
+          .alt = seen_words(job, mood.name, mood.light.work_plane.statistics.average_lx),
+          .png = std::move(png)};
+}
 
 std::string handout_html(const Handout& handout) {
   return fmt::format(

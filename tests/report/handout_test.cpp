@@ -117,20 +117,17 @@ TEST_CASE("the handout tells moods by their own light", "[report][exact]") {
   CHECK(told.html().find("moods</h2>") == std::string::npos);
 }
 
-TEST_CASE("pictures of moods take the place of their maps, and none leaves an empty box", "[report][exact]") {
+TEST_CASE("the handout shows the room as it will look, and none leaves an empty box", "[report][exact]") {
   const Told told = moody();
   Handout handout = told.handout();
   handout.moods = &told.moods;
-  handout.mood_maps_png = k_png;
   const auto images = [](const Handout& each) { return all_of(handout_html(each), "<img alt=\"([^\"]*)\"").size(); };
-  CHECK(images(handout) == 2);  // maps of the moods, map of the light
-  handout.mood_maps_png.clear();
-  CHECK(images(handout) == 1);
-  handout.mood_maps_png = k_png;
-  handout.mood_pictures = {{.title = "From the door", .caption = "All on.", .alt = "The room, bright.", .png = k_png},
-                           {}};
-  CHECK(images(handout) == 2);  // one picture, map of the light
-  CHECK(says(handout_html(handout), "Cleaning From the door. All on."));
+  CHECK(images(handout) == 1);  // map of the light
+  handout.mood_pictures = {mood_picture(told.job, told.moods.moods.front(), k_png), {}};
+  CHECK(images(handout) == 2);
+  handout.room_picture = room_picture(told.job, handout.light, k_png);
+  CHECK(images(handout) == 3);
+  CHECK(says(handout_html(handout), "The room as it will look. A picture made from the calculated light"));
 }
 
 TEST_CASE("the handout says how many lights it takes", "[report][exact]") {
@@ -220,7 +217,8 @@ TEST_CASE("the handout is a whole page that nothing is loaded into", "[report][e
   Handout handout = told.handout();
   handout.moods = &told.moods;
   handout.comparison = &told.comparison;
-  handout.mood_maps_png = k_png;
+  handout.room_picture = room_picture(told.job, handout.light, k_png);
+  for (const MoodLight& mood : told.moods.moods) handout.mood_pictures.push_back(mood_picture(told.job, mood, k_png));
   const std::string html = handout_html(handout);
   CHECK(html.starts_with("<!DOCTYPE html>\n<html lang=\"en\">\n"));
   CHECK(html.ends_with("</html>\n"));
@@ -239,7 +237,8 @@ TEST_CASE("the handout can be read without seeing it", "[report][property]") {
   Handout handout = told.handout();
   handout.moods = &told.moods;
   handout.comparison = &told.comparison;
-  handout.mood_maps_png = k_png;
+  handout.room_picture = room_picture(told.job, handout.light, k_png);
+  for (const MoodLight& mood : told.moods.moods) handout.mood_pictures.push_back(mood_picture(told.job, mood, k_png));
   const std::string html = handout_html(handout);
   // WCAG 2.1: 1.1.1 (alternatives), 1.3.1 (headings, table headers).
   const auto alternatives = all_of(html, "<img alt=\"([^\"]*)\"");

@@ -14,22 +14,28 @@ namespace evenlit {
 
 /// A picture as the handout shows it.
 struct HandoutPicture {
-  std::string title;    ///< like `From the door`
+  std::string title;    ///< like `From the door`; empty: there is no caption either
   std::string caption;  ///< a sentence; may be empty
   std::string alt;      ///< what it shows, for those who do not see it
   std::string png;      ///< the bytes of a PNG file
 };
 
+/// The room as people see it, at the levels of its cans.
+HandoutPicture room_picture(const Job& job, const RoomLight& light, std::string png);
+
+/// The room in a mood as people see it, to stand below the mood's name.
+HandoutPicture mood_picture(const Job& job, const MoodLight& mood, std::string png);
+
 /// What a handout tells of.
 struct Handout {
   const Job& job;
-  const RoomLight& light;                     ///< of the job, at the levels of its cans
-  std::optional<YearlyEnergy> energy;         ///< of that light; empty where its hours or watts are not known
-  const RoomMoods* moods = nullptr;           ///< null where the job has none
-  const Comparison* comparison = nullptr;     ///< null where none was asked for
-  std::vector<HandoutPicture> mood_pictures;  ///< the room in each mood as people see it: none, or one a mood
-  std::string map_png;                        ///< `plan_map` of the light
-  std::string mood_maps_png;  ///< `mood_sheet`; shown where there are no pictures of moods; may be empty
+  const RoomLight& light;                      ///< of the job, at the levels of its cans
+  std::optional<YearlyEnergy> energy;          ///< of that light; empty where its hours or watts are not known
+  const RoomMoods* moods = nullptr;            ///< null where the job has none
+  const Comparison* comparison = nullptr;      ///< null where none was asked for
+  std::optional<HandoutPicture> room_picture;  ///< the room as people see it, at the levels of its cans
+  std::vector<HandoutPicture> mood_pictures;   ///< the room in each mood as people see it: none, or one a mood
+  std::string map_png;                         ///< `plan_map` of the light
 };
 
 /// The plan of light for who lives in the room, who need know nothing of lighting: one HTML page that needs no other
