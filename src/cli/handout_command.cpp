@@ -21,8 +21,8 @@ namespace evenlit {
 namespace {
 
 constexpr const char* k_after_options = R"(
-The page needs no other file: mail it, open it on a phone, print it on two or
-three sheets. It tells the room, the layout, the moods of a job that has some,
+The page needs no other file: mail it, open it on a phone, print it on three
+sheets or so. It tells the room, the layout, the moods of a job that has some,
 the map of light, what to expect, what was assumed and what to mind.
 
 Examples:

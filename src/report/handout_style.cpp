@@ -61,8 +61,9 @@ footer { margin-top: 2rem; font-size: .95rem; color: #3a3d44; }
   .moods { grid-template-columns: repeat(auto-fit, minmax(52mm, 1fr)); gap: 3mm 6mm; }
   .moods p, .moods ul { margin-bottom: 1mm; }
   .mind { padding: 2mm 4mm 0; margin-bottom: 2mm; }
-  figure, tr, ul, article, .mind { break-inside: avoid; }
+  figure, table, ul, article, .mind { break-inside: avoid; }
   img { max-height: 88mm; width: auto; }
+  figure:has(+ .moods) img { max-height: 118mm; }
   p { orphans: 3; widows: 3; }
 }
 )";

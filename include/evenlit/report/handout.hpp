@@ -39,7 +39,7 @@ struct Handout {
 };
 
 /// The plan of light for who lives in the room, who need know nothing of lighting: one HTML page that needs no other
-/// file, has no scripts, reads on a phone and prints on two or three sheets of Letter or A4 paper. Numbers have two
+/// file, has no scripts, reads on a phone and prints on three sheets or so of Letter or A4 paper. Numbers have two
 /// digits at most. It tells the room, the layout and why, the moods, the map of light, what to expect, what was assumed
 /// and what to mind.
 ///
