@@ -35,6 +35,9 @@ int search_command(const std::vector<std::string>& arguments);
 /// `evenlit moods`: the room in its moods.
 int moods_command(const std::vector<std::string>& arguments);
 
+/// `evenlit wiring`: cable, boxes and small parts, what to buy, the work in order.
+int wiring_command(const std::vector<std::string>& arguments);
+
 /// `evenlit photometry`: what a photometric file says of its luminaire.
 int photometry_command(const std::vector<std::string>& arguments);
 

@@ -25,6 +25,7 @@ constexpr std::array k_commands = {
     Command{"compare", "usual layouts of more or fewer cans side by side", evenlit::compare_command},
     Command{"search", "the best layouts of all that fit, and the cheapest that will do", evenlit::search_command},
     Command{"moods", "dimmer settings, light, power and comfort in each mood", evenlit::moods_command},
+    Command{"wiring", "cables, boxes, what to buy, the work in order", evenlit::wiring_command},
     Command{"photometry", "what a photometric file says: figures, diagrams, other formats",
             evenlit::photometry_command},
     Command{"beam", "a photometric file from lumens and angles", evenlit::beam_command},
