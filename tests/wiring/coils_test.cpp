@@ -1,6 +1,7 @@
 #include "evenlit/wiring/coils.hpp"
 
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <random>
 #include <tuple>
 
@@ -24,7 +25,7 @@ Rank rank_of(const std::vector<int>& counts, const std::vector<Coil>& coils) {
     length_m += counts[i] * coils[i].length_m;
     count += counts[i];
   }
-  return {cost, length_m, count};
+  return {cost, std::round(1000 * length_m) / 1000, count};  // sums of equal length differ by their order
 }
 
 /// The best of all counts that hold the length.

@@ -16,11 +16,13 @@ int count_of(const ShoppingList& list, const std::string& what) {
   return found == list.items.end() ? 0 : found->count;
 }
 
-const std::string k_priced =
-    with(k_wired_room, "waste = 0\n",
-         "waste = 0\nprices = { switch_box = 3, switch = 4, cable_connector = 0.5, wire_connector = 0.25, "
-         "staple = 0.125, steel_plate = 1 }\nlabour = { per_can = 0.75, per_switch = 0.5, rate = 80 }\n") +
-    "[[wiring.coils]]\nlength = \"15 m\"\nprice = 30\n";
+/// The room with a price for all that it needs.
+std::string priced_room() {
+  return with(k_wired_room, "waste = 0\n",
+              "waste = 0\nprices = { switch_box = 3, switch = 4, cable_connector = 0.5, wire_connector = 0.25, "
+              "staple = 0.125, steel_plate = 1 }\nlabour = { per_can = 0.75, per_switch = 0.5, rate = 80 }\n") +
+         "[[wiring.coils]]\nlength = \"15 m\"\nprice = 30\n";
+}
 
 }  // namespace
 
@@ -45,7 +47,7 @@ TEST_CASE("shopping list: a small room counted by hand", "[wiring][exact]") {
 
 TEST_CASE("shopping list: costs and hours by hand", "[wiring][exact]") {
   // All prices are multiples of an eighth, exact in doubles.
-  const ShoppingList list = wired(k_priced).job.list;
+  const ShoppingList list = wired(priced_room()).job.list;
   CHECK(list.is_complete);
   CHECK(list.priced == 3 * 20 + 30 + 3 + 4 + 5 * 0.5 + 12 * 0.25 + 8 * 0.125 + 1);
   CHECK(list.hours == 3 * 0.75 + 0.5);
