@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "evenlit/base/number.hpp"
+#include "evenlit/wiring/cable_words.hpp"
 #include "isolux_lines.hpp"
 #include "map_sheet.hpp"
 #include "plan_ceiling.hpp"
@@ -35,10 +36,6 @@ CableStyle style_of(std::optional<int> circuit) {
   const auto i = static_cast<std::size_t>(*circuit);
   const std::array<std::vector<double>, 3> dashes{{{}, {12, 5}, {4, 4}}};
   return {{k_inks[i % k_inks.size()]}, dashes[i / k_inks.size() % dashes.size()]};
-}
-
-std::string cable_length_text(double metres, Units units) {
-  return units == Units::imperial ? feet_inches(metres, 1) : fixed_text(metres, 2) + " m";
 }
 
 std::vector<DrawingItem> cable_line(const Leg& leg, const PlanView& view) {

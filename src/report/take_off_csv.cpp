@@ -3,6 +3,7 @@
 #include "csv_text.hpp"
 #include "evenlit/base/number.hpp"
 #include "evenlit/report/take_off_report.hpp"
+#include "evenlit/wiring/cable_words.hpp"
 
 namespace evenlit {
 

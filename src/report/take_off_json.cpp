@@ -2,6 +2,7 @@
 #include <array>
 
 #include "evenlit/report/take_off_report.hpp"
+#include "evenlit/wiring/cable_words.hpp"
 #include "json_values.hpp"
 #include "work_steps.hpp"
 
@@ -11,10 +12,6 @@ namespace {
 constexpr int k_version = 1;
 
 Json point(const Eigen::Vector2d& point_m) { return {{"x_m", length(point_m.x())}, {"y_m", length(point_m.y())}}; }
-
-std::string cable_word(const CableKind& cable) {
-  return std::string(std::ranges::find(k_cables, cable, &std::pair<std::string_view, CableKind>::second)->first);
-}
 
 Json stop(const WiredJob& wired, const Stop& stop) {
   constexpr std::array<const char*, 4> k_kinds{"feed", "switch", "second switch", "can"};

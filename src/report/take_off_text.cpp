@@ -9,6 +9,7 @@
 #include "evenlit/report/plain_text.hpp"
 #include "evenlit/report/search_report.hpp"
 #include "evenlit/report/take_off_report.hpp"
+#include "evenlit/wiring/cable_words.hpp"
 #include "text_layout.hpp"
 #include "work_steps.hpp"
 
@@ -19,13 +20,8 @@ constexpr const char* k_unknown = "-";
 constexpr int k_place = 21;  ///< of a cable's end
 constexpr int k_item = 44;   ///< of what is bought
 
-/// To the inch or the centimetre: a cable is cut no finer.
-std::string cable_text(double metres, Units units) {
-  return units == Units::imperial ? feet_inches(metres, 1) : fixed_text(metres, 2) + " m";
-}
-
 std::string plural(int count, const std::string& one) {
-  return fmt::format("{} {}{}", count, one, count == 1 ? "" : one.ends_with("ch") || one.ends_with("x") ? "es" : "s");
+  return fmt::format("{} {}{}", count, one, count == 1 ? "" : one.ends_with("x") ? "es" : "s");
 }
 
 std::string list_of(const std::vector<int>& cans) {
@@ -46,16 +42,15 @@ std::string title(const WiredJob& wired) {
                   plural(static_cast<int>(wired.take_off.circuits.size()), "circuit"),
                   plural(static_cast<int>(wired.take_off.boxes.size()), "switch box"));
   for (const CableLength& cable : cable_lengths(*wired.job.wiring, wired.take_off)) {
-    text += fmt::format(", {} of {}", cable_text(cable.length_m, wired.job.units), cable_name(cable.cable));
+    text += fmt::format(", {} of {}", cable_length_text(cable.length_m, wired.job.units), cable_name(cable.cable));
   }
   return filled(text + ".", k_columns, 2);
 }
 
 std::string leg_line(const WiredJob& wired, int number, const Leg& leg) {
   const auto place = [&](const Stop& stop) { return shortened(stop_name(wired, stop), k_place); };
-  const auto cable = std::ranges::find(k_cables, leg.cable, &std::pair<std::string_view, CableKind>::second)->first;
   return fmt::format("  {:>3}  {:<{}}  {:<{}} {:>5}{:>9}{:>6}{:>7}\n", number, place(leg.from), k_place, place(leg.to),
-                     k_place, cable, cable_text(leg.length_m, wired.job.units),
+                     k_place, cable_word(leg.cable), cable_length_text(leg.length_m, wired.job.units),
                      leg.route.crossings.empty() ? k_unknown : std::to_string(leg.route.crossings.size()),
                      leg.amperes ? fixed_text(*leg.amperes, 2) : k_unknown);
 }
@@ -68,7 +63,8 @@ std::string legs_section(const WiredJob& wired) {
   for (std::size_t i = 0; i < wired.take_off.legs.size(); ++i) {
     text += leg_line(wired, static_cast<int>(i) + 1, wired.take_off.legs[i]);
   }
-  const bool is_exact = std::ranges::all_of(wired.take_off.circuits, &CircuitRun::is_exact);
+  const bool is_exact =
+      std::ranges::all_of(wired.take_off.circuits, [](const CircuitRun& run) { return run.is_exact; });
   const std::string_view goal =
       wiring.path == Wiring::Path::open ? "the least cable" : "the fewest holes, then the least cable";
   text += paragraph(fmt::format(
@@ -142,12 +138,12 @@ std::string holes_section(const WiredJob& wired) {
 std::string box_line(const WiredJob& wired, const FilledBox& box) {
   const BoxFill& fill = box.fill;
   const Stop::Kind kind = box.is_second ? Stop::Kind::second_box : Stop::Kind::switch_box;
-  std::string line =
-      fmt::format("{}: {} ({} insulated wires), {}: counts {} wires + {} clamps + {} devices + {} grounds, {} cu in",
-                  stop_name(wired, {kind, box.box, {}, 0}), plural(box.cables, "cable"), fill.conductors,
-                  plural(box.devices, "device"), fill.conductors, fill.clamps, fill.devices,
-                  shortest_text(fill.grounds), fixed_text(fill.needed_in3, 2));
-  if (fill.box_in3 == 0) return line + ": choose a box of that volume or more.";
+  std::string line = fmt::format(
+      "{}: {}, {}; counts {} for wires, {} for clamps, {} for devices, {} for grounds, {} cu in each: {} cu in",
+      stop_name(wired, {kind, box.box, {}, 0}), plural(box.cables, "cable"), plural(box.devices, "device"),
+      fill.conductors, fill.clamps, fill.devices, shortest_text(fill.grounds),
+      fixed_text(conductor_volume_in3(wired.job.wiring->cable.awg), 2), fixed_text(fill.needed_in3, 2));
+  if (fill.box_in3 == 0) return line + ". Choose a box of that volume or more.";
   return line + fmt::format(" of {}: {}.", fixed_text(fill.box_in3, 2), fill.is_too_small() ? "TOO SMALL" : "fits");
 }
 
@@ -195,7 +191,7 @@ std::string loads_section(const WiredJob& wired) {
   return text + paragraph(fmt::format(
                     "The voltage is lost piece by piece of cable, each with the current of what lies "
                     "beyond it, {}. 3 % is advice (NEC 210.19(A), informational note: {}).",
-                    run_m ? fmt::format("and {} from the panel to the feed", cable_text(*run_m, wired.job.units))
+                    run_m ? fmt::format("and {} from the panel to the feed", cable_length_text(*run_m, wired.job.units))
                           : std::string("from the feed on; the run from the panel is not told"),
                     k_check_edition));
 }
@@ -216,7 +212,7 @@ std::string shopping_section(const WiredJob& wired) {
     text += item_line(printable(item.what), std::to_string(item.count), money(item.price), money(item.cost()));
   }
   for (const CableLength& cable : list.loose) {
-    text += item_line(cable_name(cable.cable), cable_text(cable.length_m, wired.job.units), "", "");
+    text += item_line(cable_name(cable.cable), cable_length_text(cable.length_m, wired.job.units), "", "");
   }
   if (list.has_prices) text += item_line("  what has a price", "", "", money(list.priced));
   if (list.hours) {
@@ -226,8 +222,8 @@ std::string shopping_section(const WiredJob& wired) {
   if (list.has_prices && list.labour_cost) text += item_line("  together", "", "", money(list.total));
   text += paragraph(
       fmt::format("Cable with {} for waste, rounded up to coils{}. Small parts by rule (common practice, no "
-                  "source): three wire connectors a box, a connector for each cable end in a can, a plate "
-                  "for each cable down a wall. A box is for a gang a switch.",
+                  "source): three wire connectors in each can and box, a connector for each cable end in a "
+                  "can, a plate for each cable down a wall.",
                   percent_text(wired.job.wiring->waste), wired.list.loose.empty() ? "" : " where coils are told"));
   if (list.has_prices && !list.is_complete) text += paragraph("What has no price is not in the sums.");
   return text;
@@ -297,7 +293,7 @@ std::string take_offs_text(const std::vector<WiredJob>& jobs, const Problems& wa
   text += jobs_line("cable, all kinds, with waste", jobs, [](const WiredJob& wired) {
     double sum_m = 0;
     for (const CableLength& cable : cable_lengths(*wired.job.wiring, wired.take_off)) sum_m += cable.length_m;
-    return cable_text(sum_m, wired.job.units);
+    return cable_length_text(sum_m, wired.job.units);
   });
   text += jobs_line("holes through framing", jobs,
                     [](const WiredJob& wired) { return std::to_string(crossings(wired.take_off)); });

@@ -49,7 +49,7 @@ std::vector<int> exact_order(int places, const Steps& steps) {
   }
   std::size_t set = sets - 1;
   const auto ends = best.begin() + static_cast<std::ptrdiff_t>(set * count);
-  int last = static_cast<int>(std::ranges::min_element(ends, best.end()) - ends);
+  int last = static_cast<int>(std::min_element(ends, best.end()) - ends);
   std::vector<int> order;
   while (last >= 0) {
     order.push_back(last);

@@ -4,6 +4,7 @@
 #include <map>
 
 #include "evenlit/base/length.hpp"
+#include "evenlit/wiring/cable_words.hpp"
 #include "evenlit/wiring/coils.hpp"
 
 namespace evenlit {
@@ -87,15 +88,16 @@ class Listing {
 
   void add_cans() {
     for (const CanType& type : job_.can_types) {
-      const auto count = std::ranges::count(job_.cans, type.name, &Can::type);
+      const auto count = std::ranges::count_if(job_.cans, [&](const Can& can) { return can.type == type.name; });
       add("can \"" + type.name + "\"", static_cast<int>(count), type.price);
     }
   }
 
   void add_cable(const CableLength& needed) {
     std::vector<Coil> coils;
-    std::ranges::copy_if(wiring_.coils, std::back_inserter(coils),
-                         [&](const Coil& coil) { return coil.cable == needed.cable; });
+    for (const Coil& coil : wiring_.coils) {
+      if (coil.cable == needed.cable) coils.push_back(coil);
+    }
     if (coils.empty()) {
       list_.loose.push_back(needed);
       return;
@@ -163,11 +165,6 @@ class Listing {
 };
 
 }  // namespace
-
-std::string cable_name(const CableKind& cable) {
-  const auto* known = std::ranges::find(k_cables, cable, &std::pair<std::string_view, CableKind>::second);
-  return std::string(known->first) + " cable with ground";
-}
 
 ShoppingList shopping_list(const Job& job, const TakeOff& take_off) { return Listing(job, take_off).list(); }
 

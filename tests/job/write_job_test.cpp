@@ -671,7 +671,7 @@ TEST_CASE("write job: slopes, wall areas and mountings come back as a person wou
                       {"east", 2.4384, std::tan(30 * (std::numbers::pi / 180))},
                       {"north", 2.4384, 0.123456789}};
   const WallRectangle door{.wall = "north", .from = {"east", 0.9144}, .width_m = 0.9144, .top_m = 2};
-  job->wall_areas.push_back({door, "door", 0.5, {}});
+  job->wall_areas.push_back({door, "door", WallArea::Kind::plain, 0.5, {}});
   job->cans[0].drop_m = 0.3048;
   job->cans[0].is_square = true;
   job->cans[1].height_m = 1.8288;

@@ -52,7 +52,8 @@ TEST_CASE("the report of wiring: cables, holes, boxes, loads and what to buy", "
   const std::string flow = flowing(text);
   CHECK_THAT(flow, Catch::Contains("3 holes through framing joist 1 (cable 1); joist 2 (cable 2); joist 3 (cable 2)."));
   CHECK_THAT(flow, Catch::Contains("(IRC R502.8.1, R802.7.1: check the locally adopted edition"));
-  CHECK_THAT(flow, Catch::Contains("counts 4 wires + 1 clamps + 2 devices + 1 grounds, 16.00 cu in: choose a box"));
+  CHECK_THAT(flow, Catch::Contains("2 cables, 1 device; counts 4 for wires, 1 for clamps, 2 for devices, 1 for "
+                                   "grounds, 2.00 cu in each: 16.00 cu in. Choose a box"));
   CHECK_THAT(flow, Catch::Contains("general: cans 2, 3, 1; 36.0 VA, 0.01 % of the voltage lost at can 1."));
   CHECK_THAT(line_with(text, "can \"round\""), Catch::EndsWith("         3        $20        $60"));
   check_columns(text);

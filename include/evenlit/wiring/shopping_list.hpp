@@ -29,9 +29,6 @@ struct ShoppingList {
   std::optional<double> total;        ///< of items with a price and labour; empty where there are neither
 };
 
-/// `14/2 cable with ground`
-std::string cable_name(const CableKind& cable);
-
 /// Counts by rule: an old-work box for each switch place; a ceiling box for a feed in the ceiling and for each can that
 /// hangs from it or stands on a wall; cable connectors, one for each cable end in a recessed can or in a ceiling box
 /// (switch boxes for old work clamp their cables themselves); wire connectors, three in each can and box (black, white,
