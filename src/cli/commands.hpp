@@ -38,6 +38,9 @@ int setout_command(const std::vector<std::string>& arguments);
 /// `evenlit moods`: the room in its moods.
 int moods_command(const std::vector<std::string>& arguments);
 
+/// `evenlit wiring`: cable, boxes and small parts, what to buy, the work in order.
+int wiring_command(const std::vector<std::string>& arguments);
+
 /// `evenlit view`: the room as an eye will see it.
 int view_command(const std::vector<std::string>& arguments);
 

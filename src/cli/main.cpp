@@ -26,6 +26,7 @@ constexpr std::array k_commands = {
     Command{"search", "the best layouts of all that fit, and the cheapest that will do", evenlit::search_command},
     Command{"setout", "where to mark and cut: a sheet for the crew, to scale", evenlit::setout_command},
     Command{"moods", "dimmer settings, light, power and comfort in each mood", evenlit::moods_command},
+    Command{"wiring", "cables, boxes, what to buy, the work in order", evenlit::wiring_command},
     Command{"view", "the room as it will look, in each mood", evenlit::view_command},
     Command{"handout", "the plan of light as a page for who lives in the room", evenlit::handout_command},
     Command{"photometry", "what a photometric file says: figures, diagrams, other formats",

@@ -101,6 +101,10 @@ std::vector<DrawingItem> moved(std::vector<DrawingItem> items, const Eigen::Vect
   return items;
 }
 
+std::vector<DrawingItem> line_sample(double width, const Ink& ink, const std::vector<double>& dash) {
+  return {Stroke{{{-15, 0}, {15, 0}}, false, width, ink, dash}};
+}
+
 double add_legend(Sheet& sheet, const std::vector<LegendEntry>& entries, const Width& content, double top) {
   constexpr double k_line = 36;
   constexpr double k_gap = 10;

@@ -62,6 +62,9 @@ struct LegendEntry {
   double mark_width = 30;
 };
 
+/// A line for a legend, as long as a mark is wide.
+std::vector<DrawingItem> line_sample(double width, const Ink& ink, const std::vector<double>& dash);
+
 /// Entries side by side, in as many lines as they need.
 ///
 /// @return where the legend ends

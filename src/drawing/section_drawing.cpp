@@ -259,10 +259,6 @@ void add_chart(Sheet& sheet, const Job& job, const SectionLight& light, const Ch
   sheet.add(curve(chart, light.section, light.total_lx, 3.4, {}));
 }
 
-std::vector<DrawingItem> line_sample(double width, const Ink& ink, const std::vector<double>& dash) {
-  return {Stroke{{{-15, 0}, {15, 0}}, false, width, ink, dash}};
-}
-
 std::vector<DrawingItem> cone_sample(const Ink& ink, const std::vector<double>& dash) {
   return cone_marks({0, {{0, 11}, {13, -11}, {-13, -11}}}, {1, {0, 0}}, ink, dash);
 }

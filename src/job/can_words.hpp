@@ -29,4 +29,10 @@ inline constexpr std::array<std::pair<std::string_view, int>, 3> k_wire_sizes{
 inline constexpr std::array<std::pair<std::string_view, WallArea::Kind>, 3> k_wall_area_kinds{
     {{"plain", WallArea::Kind::plain}, {"door", WallArea::Kind::door}, {"window", WallArea::Kind::window}}};
 
+inline constexpr std::array<std::pair<std::string_view, Wiring::Path>, 2> k_cable_paths{
+    {{"open", Wiring::Path::open}, {"bays", Wiring::Path::bays}}};
+
+inline constexpr std::array<std::pair<std::string_view, Wiring::Framing>, 2> k_framing_kinds{
+    {{"lumber", Wiring::Framing::lumber}, {"engineered", Wiring::Framing::engineered}}};
+
 }  // namespace evenlit

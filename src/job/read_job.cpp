@@ -61,6 +61,7 @@ Job read_tables(const TomlValue& document, ValueReader& reader) {
   if (const auto* value = fields.find("moods")) job.moods = read_moods(*value, job, reader);
   if (const auto* value = fields.find("energy")) job.energy = read_energy(*value, reader);
   if (const auto* value = fields.find("supply")) job.supply = read_supply(*value, reader);
+  if (const auto* value = fields.find("wiring")) job.wiring = read_wiring(*value, checked_room, job, reader);
   if (const auto* value = fields.require(
           "can_types", R"(add a table [can_types.six_inch] with file = "../photometry/six-inch-medium.ies")")) {
     job.can_types = read_can_types(*value, reader);

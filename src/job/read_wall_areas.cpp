@@ -12,34 +12,6 @@ constexpr std::size_t k_most_wall_areas = 200;
 constexpr std::string_view k_along_example =
     R"(write from = { west = "3ft" }: along the wall, from the corner that it makes with that neighbour)";
 
-/// The one tape measurement `from`; reports a wall that does not stand beside `own_wall`.
-std::optional<Taped> read_along(const TomlValue& value, std::string_view noun, std::string_view own_wall,
-                                const Shape* room, ValueReader& reader) {
-  const auto* table = reader.table(&value, "from");
-  if (table == nullptr) return std::nullopt;
-  if (table->entries.size() != 1) {
-    reader.problem(value.place,
-                   fmt::format("the {} is to be measured from 1 wall, not from {}", noun, table->entries.size()),
-                   std::string(k_along_example));
-    return std::nullopt;
-  }
-  const auto& [wall, key_place, distance] = table->entries.front();
-  const auto metres = reader.length_m(&distance, fmt::format("distance from wall {}", quoted(wall)), k_distance);
-  if (room != nullptr) check_wall_name(*room, wall, key_place, reader);
-  const auto own = room != nullptr ? wall_index(*room, own_wall) : std::nullopt;
-  const auto other = room != nullptr ? wall_index(*room, wall) : std::nullopt;
-  if (own && other) {
-    const auto [left, right] = neighbours_of(*room, *own);
-    if (*other != left && *other != right) {
-      reader.problem(
-          key_place, fmt::format("wall {} does not meet wall {}", quoted(wall), quoted(own_wall)),
-          fmt::format("measure from {} or {}", quoted(room->wall_names[left]), quoted(room->wall_names[right])));
-      return std::nullopt;
-    }
-  }
-  return metres ? std::optional(Taped{wall, *metres}) : std::nullopt;
-}
-
 void check_on_wall(const Place& place, std::string_view name, const WallRectangle& rectangle, const Shape& room,
                    ValueReader& reader) {
   constexpr double k_least_m2 = 1e-6;  // 1 mm x 1 mm
@@ -69,6 +41,33 @@ WallArea read_wall_area(const TomlValue& value, const Shape* room, const std::ve
 }
 
 }  // namespace
+
+std::optional<Taped> read_along(const TomlValue& value, std::string_view noun, std::string_view own_wall,
+                                const Shape* room, ValueReader& reader) {
+  const auto* table = reader.table(&value, "from");
+  if (table == nullptr) return std::nullopt;
+  if (table->entries.size() != 1) {
+    reader.problem(value.place,
+                   fmt::format("the {} is to be measured from 1 wall, not from {}", noun, table->entries.size()),
+                   std::string(k_along_example));
+    return std::nullopt;
+  }
+  const auto& [wall, key_place, distance] = table->entries.front();
+  const auto metres = reader.length_m(&distance, fmt::format("distance from wall {}", quoted(wall)), k_distance);
+  if (room != nullptr) check_wall_name(*room, wall, key_place, reader);
+  const auto own = room != nullptr ? wall_index(*room, own_wall) : std::nullopt;
+  const auto other = room != nullptr ? wall_index(*room, wall) : std::nullopt;
+  if (own && other) {
+    const auto [left, right] = neighbours_of(*room, *own);
+    if (*other != left && *other != right) {
+      reader.problem(
+          key_place, fmt::format("wall {} does not meet wall {}", quoted(wall), quoted(own_wall)),
+          fmt::format("measure from {} or {}", quoted(room->wall_names[left]), quoted(room->wall_names[right])));
+      return std::nullopt;
+    }
+  }
+  return metres ? std::optional(Taped{wall, *metres}) : std::nullopt;
+}
 
 void read_wall_rectangle(Fields& fields, const Place& place, std::string_view noun, std::string_view name,
                          const Shape* room, WallRectangle& rectangle, ValueReader& reader) {

@@ -182,6 +182,11 @@ std::optional<SurfaceColour> read_colour(const TomlValue* value, std::string_vie
 void read_spot(Fields& fields, std::string_view noun, std::string_view height_example, const Shape* room, Units units,
                Taped (&from)[2], double& height_m, ValueReader& reader);
 
+/// The one tape measurement `from` along a wall; reports a wall that does not stand beside `own_wall`. Empty where it
+/// cannot be read.
+std::optional<Taped> read_along(const TomlValue& value, std::string_view noun, std::string_view own_wall,
+                                const Shape* room, ValueReader& reader);
+
 /// A rectangle on a wall from the keys `wall`, `from`, `width`, `bottom` and `top`; `noun` is the kind of thing that it
 /// is, `name` its own, `place` where it is written.
 void read_wall_rectangle(Fields& fields, const Place& place, std::string_view noun, std::string_view name,
@@ -261,6 +266,11 @@ Energy read_energy(const TomlValue& value, ValueReader& reader);
 
 /// [supply]
 Supply read_supply(const TomlValue& value, ValueReader& reader);
+
+/// [wiring]
+///
+/// @param job whose circuits and units have been read
+Wiring read_wiring(const TomlValue& value, const Shape* room, const Job& job, ValueReader& reader);
 
 /// [can_types], in the order of the file.
 std::vector<CanType> read_can_types(const TomlValue& value, ValueReader& reader);

@@ -75,4 +75,13 @@ Neighbours neighbours_of(const Shape& room, int wall) {
   return {.left = (wall + 1) % count, .right = (wall + count - 1) % count};
 }
 
+Eigen::Vector2d plan_position(const Shape& room, const WallPlace& place) {
+  const int wall = wall_index(room, place.wall).value();
+  const auto [left, right] = foot_of(room, wall);
+  const bool is_from_left = wall_index(room, place.from.wall) == neighbours_of(room, wall).left;
+  const Eigen::Vector2d& corner = is_from_left ? left : right;
+  const Eigen::Vector2d& far_corner = is_from_left ? right : left;
+  return corner + place.from.distance_m * (far_corner - corner).normalized();
+}
+
 }  // namespace evenlit

@@ -12,6 +12,7 @@
 #include "rectangle.hpp"
 #include "toml_text.hpp"
 #include "write_controls.hpp"
+#include "write_wiring.hpp"
 
 namespace evenlit {
 namespace {
@@ -49,7 +50,7 @@ class JobWriter {
     for (const auto& view : job_.views) text += this->view(view);
     for (const auto& type : job_.can_types) text += can_type(type);
     for (const auto& can : job_.cans) text += this->can(can);
-    return text + controls_text(job_);
+    return text + controls_text(job_) + wiring_text(job_);
   }
 
  private:

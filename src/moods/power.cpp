@@ -9,11 +9,6 @@
 namespace evenlit {
 namespace {
 
-std::optional<double> full_va(const CanType& type, const std::optional<double>& watts) {
-  if (type.va || !type.power_factor || !watts) return type.va;
-  return *watts / *type.power_factor;
-}
-
 void add(std::optional<double>& sum, const std::optional<double>& part) {
   sum = sum && part ? std::optional(*sum + *part) : std::nullopt;
 }
@@ -41,6 +36,11 @@ std::optional<double> derated(const std::optional<double>& rated, double ganged)
 }
 
 }  // namespace
+
+std::optional<double> full_va(const CanType& type, const std::optional<double>& watts) {
+  if (type.va || !type.power_factor || !watts) return type.va;
+  return *watts / *type.power_factor;
+}
 
 std::optional<double> drawn_watts(const Job& job, const Scene& scene, std::span<const double> can_levels) {
   double sum = 0;

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "csv_text.hpp"
 #include "evenlit/base/light_units.hpp"
 #include "evenlit/base/number.hpp"
 #include "evenlit/report/comparison_report.hpp"
@@ -11,13 +12,6 @@ namespace {
 std::string value_cell(double value) { return significant_text(value, 4); }
 
 std::string both_units(double lx) { return value_cell(lx) + ',' + value_cell(lx / k_lux_per_footcandle); }
-
-/// In double quotes, those inside doubled.
-std::string quoted_cell(const std::string& text) {
-  std::string cell = "\"";
-  for (const char c : text) cell += c == '"' ? "\"\"" : std::string(1, c);
-  return cell + '"';
-}
 
 std::string length_cell(bool is_there, double metres) { return is_there ? fixed_text(metres, 3) : ""; }
 

@@ -55,6 +55,7 @@ class RandomJobs {
     if (flip()) job.energy.price = between(0, 1);
     if (flip()) job.energy.hours = between(0, 24);
     if (flip()) job.supply = supply();
+    if (!job.circuits.empty() && flip()) job.wiring = wiring(job);
     if (flip()) job.colours = {colour(), colour(), colour(), {}};
     if (flip()) job.colours.wall[job.room.wall_names[below(job.room.wall_names.size())]] = colour();
     for (auto i = below(4); i > 0; --i) job.views.push_back(view(job, i));
@@ -256,6 +257,49 @@ class RandomJobs {
     if (flip()) supply.wire_awg = static_cast<int>(10 + 2 * below(3));
     if (flip()) supply.run_m = length(1, 50);
     return supply;
+  }
+
+  WallPlace wall_place(const Job& job) {
+    const WallRectangle rectangle = wall_rectangle(job);
+    return {rectangle.wall, rectangle.from, length(0, 2)};
+  }
+
+  /// Every circuit on one of the switches or on none.
+  Wiring wiring(const Job& job) {
+    Wiring wiring{.cable = {static_cast<int>(10 + 2 * below(3)), 2}};
+    wiring.path = flip() ? Wiring::Path::open : Wiring::Path::bays;
+    wiring.framing = flip() ? Wiring::Framing::lumber : Wiring::Framing::engineered;
+    if (flip()) wiring.joist_depth_m = length(0.1, 0.3);
+    wiring.slack_m = length(0, 1);
+    wiring.waste = fraction();
+    for (auto i = below(4); i > 0; --i) {
+      wiring.coils.push_back({k_cables[below(k_cables.size())].second, length(5, 100)});
+      if (flip()) wiring.coils.back().price = between(0, 500);
+    }
+    for (std::size_t i = 0; i < job.circuits.size(); ++i) {
+      if (i == 0 || flip()) {
+        wiring.switches.push_back({.name = name(i), .at = wall_place(job)});
+        if (flip()) wiring.switches.back().also = wall_place(job);
+        if (flip()) wiring.switches.back().box_in3 = between(5, 80);
+      }
+      if (wiring.switches.back().circuits.empty() || flip()) {
+        wiring.switches.back().circuits.push_back(job.circuits[i].name);
+      }
+    }
+    wiring.feed.at = wiring.switches[below(wiring.switches.size())].name;
+    if (flip()) {
+      CeilingPoint point;
+      tape(point.from, job.room, 1);
+      wiring.feed.at = point;
+    }
+    if (flip()) wiring.feed.run_m = length(0, 50);
+    for (const auto& entry : k_pieces) {
+      if (flip()) wiring.prices[entry.second] = between(0, 100);
+    }
+    if (flip()) wiring.labour.hours_per_can = between(0, 3);
+    if (flip()) wiring.labour.hours_per_switch = between(0, 3);
+    if (flip()) wiring.labour.rate = between(0, 200);
+    return wiring;
   }
 
   Viewpoint view(const Job& job, std::size_t index) {
@@ -627,7 +671,7 @@ TEST_CASE("write job: slopes, wall areas and mountings come back as a person wou
                       {"east", 2.4384, std::tan(30 * (std::numbers::pi / 180))},
                       {"north", 2.4384, 0.123456789}};
   const WallRectangle door{.wall = "north", .from = {"east", 0.9144}, .width_m = 0.9144, .top_m = 2};
-  job->wall_areas.push_back({door, "door", 0.5, {}});
+  job->wall_areas.push_back({door, "door", WallArea::Kind::plain, 0.5, {}});
   job->cans[0].drop_m = 0.3048;
   job->cans[0].is_square = true;
   job->cans[1].height_m = 1.8288;

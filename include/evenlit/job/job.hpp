@@ -13,6 +13,8 @@
 #include "evenlit/base/srgb.hpp"
 #include "evenlit/job/controls.hpp"
 #include "evenlit/job/origin.hpp"
+#include "evenlit/job/taped.hpp"
+#include "evenlit/job/wiring.hpp"
 #include "evenlit/photometry/synthetic.hpp"
 
 namespace evenlit {
@@ -113,14 +115,6 @@ struct CanType {
   Origin origin;
 
   friend bool operator==(const CanType&, const CanType&) = default;
-};
-
-/// A tape measurement: so far from the named wall, square to it, into the room.
-struct Taped {
-  std::string wall;
-  double distance_m = 0;
-
-  friend bool operator==(const Taped&, const Taped&) = default;
 };
 
 struct Can {
@@ -382,6 +376,7 @@ struct Job {
   std::vector<Mood> moods;  ///< names differ
   Energy energy;
   std::optional<Supply> supply;
+  std::optional<Wiring> wiring;
 
   friend bool operator==(const Job&, const Job&) = default;
 };

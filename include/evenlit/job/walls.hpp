@@ -32,4 +32,9 @@ struct Neighbours {
 
 Neighbours neighbours_of(const Shape& room, int wall);
 
+/// Where a place on a wall is on the plan: on the wall's line, above which its cable reaches the ceiling.
+///
+/// @param place of which both walls are the room's and meet
+Eigen::Vector2d plan_position(const Shape& room, const WallPlace& place);
+
 }  // namespace evenlit

@@ -18,6 +18,11 @@ namespace evenlit {
 /// @param can_levels one a can, light as a part of full light
 std::optional<double> drawn_watts(const Job& job, const Scene& scene, std::span<const double> can_levels);
 
+/// Volt-amperes of a can at full light; empty where the job does not tell them.
+///
+/// @param watts of the can at full light
+std::optional<double> full_va(const CanType& type, const std::optional<double>& watts);
+
 struct YearlyEnergy {
   double kwh = 0;
   std::optional<double> cost;  ///< in the job's currency
