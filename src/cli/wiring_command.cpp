@@ -44,7 +44,7 @@ cxxopts::Options options() {
   add("sheet", "draw the plan with its cables", text(), "FILE.png|svg");
   add("width", "pixels across in a PNG (as wide as it is drawn)", text(), "PIXELS");
   add("help", "show this text");
-  all.add_options("hidden")("job", "", cxxopts::value<std::vector<std::string>>());
+  all.add_options("hidden")("job", "", text());
   all.parse_positional({"job"});
   return all;
 }

@@ -38,9 +38,26 @@ CableStyle style_of(std::optional<int> circuit) {
   return {{k_inks[i % k_inks.size()]}, dashes[i / k_inks.size() % dashes.size()]};
 }
 
-std::vector<DrawingItem> cable_line(const Leg& leg, const PlanView& view) {
-  const auto& [ink, dash] = style_of(leg.circuit);
-  const Polyline line = view.at(leg.route.points_m);
+bool is_same_box(const Stop& a, const Stop& b) { return a.kind == b.kind && a.index == b.index; }
+
+/// A cable as it is drawn: those that leave a box along one wall lie side by side up to where they turn off.
+Polyline cable_points(const std::vector<Leg>& legs, std::size_t index, const PlanView& view) {
+  constexpr double k_apart = 5;
+  const Leg& leg = legs[index];
+  Polyline line = view.at(leg.route.points_m);
+  const auto before = std::count_if(legs.begin(), legs.begin() + static_cast<std::ptrdiff_t>(index),
+                                    [&](const Leg& other) { return is_same_box(other.from, leg.from); });
+  const bool turns = line.size() == 3 && line[0] != line[1];
+  if (!turns || (line[2] - line[1]).norm() <= static_cast<double>(before) * k_apart) return line;
+  const Vector2d aside = static_cast<double>(before) * k_apart * (line[2] - line[1]).normalized();
+  line[0] += aside;
+  line[1] += aside;
+  return line;
+}
+
+std::vector<DrawingItem> cable_line(const std::vector<Leg>& legs, std::size_t index, const PlanView& view) {
+  const auto& [ink, dash] = style_of(legs[index].circuit);
+  const Polyline line = cable_points(legs, index, view);
   return {Stroke{line, false, k_cable_width + 3, k_halo, {}}, Stroke{line, false, k_cable_width, ink, dash}};
 }
 
@@ -54,10 +71,21 @@ std::vector<DrawingItem> hole_marks(const Leg& leg, const PlanView& view) {
   return items;
 }
 
+/// Discs along a cable, for labels to keep off.
+std::vector<Disc> cable_discs(const Polyline& line) {
+  constexpr double k_step = 6;
+  std::vector<Disc> discs;
+  for (std::size_t i = 1; i < line.size(); ++i) {
+    const Vector2d step = line[i] - line[i - 1];
+    const int count = static_cast<int>(std::ceil(step.norm() / k_step));
+    for (int k = 0; k <= count; ++k) discs.push_back({line[i - 1] + step * k / std::max(count, 1), k_cable_width / 2});
+  }
+  return discs;
+}
+
 /// Number and length on the longest straight part of a cable, where there is room beside it.
-std::optional<Text> leg_label(const std::string& label, const Leg& leg, const PlanView& view, const FreeSpace& space) {
+std::optional<Text> leg_label(const std::string& label, const Polyline& line, const FreeSpace& space) {
   constexpr double k_off = 17;
-  const Polyline line = view.at(leg.route.points_m);
   std::size_t longest = 1;
   for (std::size_t i = 2; i < line.size(); ++i) {
     if ((line[i] - line[i - 1]).norm() > (line[longest] - line[longest - 1]).norm()) longest = i;
@@ -119,6 +147,9 @@ void add_plan(Sheet& sheet, const WiredJob& wired, const Scene& scene, const Pla
     for (const Crossing& crossing : leg.route.crossings)
       space.take({{view.at(Vector2d(crossing.at_m)), k_hole_radius}});
   }
+  for (std::size_t i = 0; i < wired.take_off.legs.size(); ++i) {
+    space.take(cable_discs(cable_points(wired.take_off.legs, i, view)));
+  }
   std::vector<DrawingItem> labels = can_marks(holes, space);
   for (const BoxMark& box : boxes) {
     add_label(label_beside(short_name(box.name), {box.at, k_switch_side / 2}, Weight::bold, space), space, labels);
@@ -127,13 +158,13 @@ void add_plan(Sheet& sheet, const WiredJob& wired, const Scene& scene, const Pla
   for (std::size_t i = 0; i < wired.take_off.legs.size(); ++i) {
     const Leg& leg = wired.take_off.legs[i];
     const std::string label = std::to_string(i + 1) + ":  " + cable_length_text(leg.length_m, job.units);
-    add_label(leg_label(label, leg, view, space), space, labels);
+    add_label(leg_label(label, cable_points(wired.take_off.legs, i, view), space), space, labels);
   }
   sheet.add(wall_dimensions(job.room, view, job.units));
   sheet.add(framing_lines(job, view));
   sheet.add(ceiling_marks(job, view));
   sheet.items.push_back(wall_band(job.room.corners_m, view));
-  for (const Leg& leg : wired.take_off.legs) sheet.add(cable_line(leg, view));
+  for (std::size_t i = 0; i < wired.take_off.legs.size(); ++i) sheet.add(cable_line(wired.take_off.legs, i, view));
   for (const Leg& leg : wired.take_off.legs) sheet.add(hole_marks(leg, view));
   for (const BoxMark& box : boxes) sheet.add(box_mark(box.at));
   sheet.add(wall_names(job.room, view));

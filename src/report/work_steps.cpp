@@ -53,9 +53,9 @@ std::vector<WorkStep> work_steps(const WiredJob& wired) {
       {"Get the permit where the law wants one, and ask who may do the work.", {Caution::licence}},
       {"Read the instructions of cans and dimmers: how many cables a can's box takes, which dimmers suit it.",
        {Caution::insulation}},
+      {"Switch the circuit off and test that it is dead.", {Caution::dead, Caution::lock, Caution::tester}},
       {"Look at the ceiling and into a box of the circuit that feeds this: age, wires, ground.",
        {Caution::old_ceiling, Caution::old_wiring}},
-      {"Switch the circuit off and test that it is dead.", {Caution::dead, Caution::lock, Caution::tester}},
       {"Mark the centres of the cans lightly with a pencil. Probe each with a bent wire through a pilot hole before "
        "anything is cut.",
        {Caution::plan, Caution::look_above, Caution::structure}},
@@ -90,7 +90,7 @@ std::vector<WorkRule> work_rules(const WiredJob& wired) {
       {"NEC 314.16(B)", "volume of a box for its wires, clamps and devices"},
       {"NEC 404.2(C)", "a neutral in each switch box"},
       {"NEC 210.19(A)(1), 210.20(A)", "light that burns for three hours and more loads a breaker to 80 % at most"},
-      {"NEC 210.19(A), informational note", "advice: no more than 3 % of the voltage lost in a branch circuit"},
+      {"NEC 210.19(A), informational note", "advice, no more than 3 % of the voltage lost in a branch circuit"},
       {"NEC 240.4(D)", "breakers of at most 15 A for 14 AWG, 20 A for 12 AWG, 30 A for 10 AWG copper"},
       {"NEC 334.30",
        "staples within 12 in of a box and no more than 4-1/2 ft apart; cable fished in closed walls needs "

@@ -26,7 +26,7 @@ from = { "WEST" = "1 m", "SOUTH" = "1 m" }
 
 /// A smallest job around a plan; its walls must have the names that the can is measured from.
 std::string job_with_room(std::string_view room) {
-  return "[room]\nceiling = \"2.4 m\"\n" + std::string(room) + k_can_and_type;
+  return std::string("[room]\nceiling = \"2.4 m\"\n").append(room).append(k_can_and_type);
 }
 
 }  // namespace

@@ -98,9 +98,9 @@ TEST_CASE("obstruction mistakes: keys that are missing or unknown", "[job][exact
         "hint: add a line like top = \"36in\": its height above the floor\n");
   CHECK(message_with("turn = 30", "trun = 30") ==
         "den.toml:56:1: an obstruction in [[obstructions]] knows no key \"trun\"\nhint: did you mean \"turn\"?\n");
-  CHECK(message_with("turn = 30", "colour = 30") ==
-        "den.toml:56:1: an obstruction in [[obstructions]] knows no key \"colour\"\n"
-        "hint: known are name, from, width, depth, bottom, top, turn, reflectance\n");
+  CHECK(message_with("turn = 30", "glossiness = 30") ==
+        "den.toml:56:1: an obstruction in [[obstructions]] knows no key \"glossiness\"\n"
+        "hint: known are name, from, width, depth, bottom, top, turn, reflectance, colour\n");
   CHECK(message_with("[[obstructions]]", "[obstructions]") ==
         "den.toml:49:1: obstructions is a table, not a list\n"
         "hint: write its header in double brackets: [[obstructions]]\n");

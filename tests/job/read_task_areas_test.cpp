@@ -99,7 +99,7 @@ TEST_CASE("task area mistakes: keys that are missing, unknown or too many", "[jo
         "hint: give from, width and depth for a level rectangle, corners for any other plane area\n"
         "den.toml:61:9: the task area has both corners and width\n"
         "hint: give from, width and depth for a level rectangle, corners for any other plane area\n");
-  CHECK(message(desk_and("[[task_areas]]\n" + std::string(k_desk))) ==
+  CHECK(message(desk_and(std::string("[[task_areas]]\n").append(k_desk))) ==
         "den.toml:64:8: two task areas are named \"desk\"\nhint: give each task area its own name\n");
   const auto job = read_job(sample_and("[task_areas]\n"), "den.toml");
   REQUIRE_FALSE(job);

@@ -31,8 +31,8 @@ TEST_CASE("read views: an eye, what it looks at, and the colours it sees", "[job
   CHECK(view.name == "from the corner");
   CHECK(view.height_m == 1.6);
   CHECK(view.width_deg == 75);
-  CHECK(std::get<Spot>(view.at).from[0] == Taped{"west", 6 * 0.3048});
-  CHECK(std::get<Spot>(view.at).height_m == 3 * 0.3048);
+  CHECK(std::get<Spot>(view.at).from[0] == Taped{"west", metres_from_text("6ft").value()});
+  CHECK(std::get<Spot>(view.at).height_m == metres_from_text("3ft").value());
   CHECK(job->colours.walls == SurfaceColour{{0xd8, 0xc9, 0xb0}});
   CHECK(wall_colour(*job, *wall_index(job->room, "north")) == SurfaceColour{{0x6f, 0x8a, 0x86}});
   CHECK(wall_colour(*job, *wall_index(job->room, "south")) == job->colours.walls);

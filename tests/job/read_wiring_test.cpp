@@ -74,23 +74,22 @@ Job wired_job() {
 
 TEST_CASE("read wiring: cable, switches, feed, coils and prices are read as written", "[job][exact]") {
   const Job job = wired_job();
+  const auto m = [](std::string_view text) { return metres_from_text(text).value(); };
   const Wiring expected{
       .cable = {12, 2},
       .path = Wiring::Path::bays,
       .framing = Wiring::Framing::engineered,
-      .joist_depth_m = 9.25 * k_metres_per_inch,
-      .slack_m = 6 * k_metres_per_inch,
+      .joist_depth_m = m("9-1/4in"),
+      .slack_m = m("6in"),
       .waste = 0.15,
-      .coils = {{{12, 2}, 250 * k_metres_per_foot, 129}, {{12, 3}, 50 * k_metres_per_foot, {}}},
+      .coils = {{{12, 2}, m("250ft"), 129}, {{12, 3}, m("50ft"), {}}},
       .switches = {{.name = "door",
-                    .at = {"west", {"south", k_metres_per_foot}, 4 * k_metres_per_foot},
-                    .also = WallPlace{"east", {"north", 2 * k_metres_per_foot}, 3.5 * k_metres_per_foot},
+                    .at = {"west", {"south", m("1ft")}, m("4ft")},
+                    .also = WallPlace{"east", {"north", m("2ft")}, m("3ft 6in")},
                     .circuits = {"ceiling"},
                     .box_in3 = 20.3},
-                   {.name = "stairs",
-                    .at = {"north", {"west", 3 * k_metres_per_foot}, 4 * k_metres_per_foot},
-                    .circuits = {"entry"}}},
-      .feed = {"stairs", 40 * k_metres_per_foot},
+                   {.name = "stairs", .at = {"north", {"west", m("3ft")}, m("4ft")}, .circuits = {"entry"}}},
+      .feed = {"stairs", m("40ft")},
       .prices = {{Piece::switch_box, 3.5}, {Piece::dimmer, 38}, {Piece::staple, 0.05}},
       .labour = {0.75, 0.5, 85}};
   REQUIRE(job.wiring);

@@ -44,7 +44,7 @@ TEST_CASE("scenes: the demo jobs are read, and the photometric files that they n
                                                                           {"open-kitchen.toml", 4, 7, 9},
                                                                           {"attic-bedroom.toml", 4, 2, 6},
                                                                           {"keeping-room.toml", 4, 0, 7},
-                                                                          {"living-room.toml", 4, 2, 10}}));
+                                                                          {"living-room.toml", 4, 4, 10}}));
   const auto job = scene(name);
   CHECK(job.room.corners_m.size() == corners);
   CHECK(job.obstructions.size() == obstructions);
