@@ -41,6 +41,9 @@ int moods_command(const std::vector<std::string>& arguments);
 /// `evenlit view`: the room as an eye will see it.
 int view_command(const std::vector<std::string>& arguments);
 
+/// `evenlit meter`: readings of the finished room against the prediction.
+int meter_command(const std::vector<std::string>& arguments);
+
 /// `evenlit photometry`: what a photometric file says of its luminaire.
 int photometry_command(const std::vector<std::string>& arguments);
 

@@ -27,6 +27,7 @@ constexpr std::array k_commands = {
     Command{"setout", "where to mark and cut: a sheet for the crew, to scale", evenlit::setout_command},
     Command{"moods", "dimmer settings, light, power and comfort in each mood", evenlit::moods_command},
     Command{"view", "the room as it will look, in each mood", evenlit::view_command},
+    Command{"meter", "a finished room's meter readings against the prediction", evenlit::meter_command},
     Command{"photometry", "what a photometric file says: figures, diagrams, other formats",
             evenlit::photometry_command},
     Command{"beam", "a photometric file from lumens and angles", evenlit::beam_command},

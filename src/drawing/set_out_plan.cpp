@@ -205,7 +205,7 @@ Drawing set_out_plan(const Job& job, const SetOut& set_out) {
   sheet.add(framing_lines(job, view));
   sheet.add(ceiling_marks(job, view));
   sheet.add(snapped_lines(set_out, view));
-  sheet.items.push_back(wall_band(job.room, view));
+  sheet.items.push_back(wall_band(job.room.corners_m, view));
   sheet.add(wall_names(job.room, view));
   for (const auto& items : {cans, dimensions, names}) sheet.add(items);
 
