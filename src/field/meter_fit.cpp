@@ -35,8 +35,8 @@ double robust_deviation(const VectorXd& residuals) {
   return k_normal * median(residuals.cwiseAbs());
 }
 
-/// Readings over predictions, near some reflectances linear in the factor and the shifts:
-/// factor x light + slopes x (shifts - at).
+/// Readings over what is fitted to them so far, so that all scatter alike, near there linear in the factor and the
+/// shifts.
 struct Linear {
   Eigen::MatrixXd columns;  ///< one of the factor, three of the shifts
   VectorXd values;          ///< what they are to add up to
@@ -52,7 +52,7 @@ struct Bounds {
 /// The most likely factor and shifts.
 ///
 /// @param weights of the readings, 0...1
-/// @param scatter of a reading of weight 1
+/// @param scatter of a reading of weight 1, relative
 Vector4d most_likely(const Linear& linear, const Bounds& bounds, const VectorXd& weights, double scatter) {
   const Index count = linear.values.size();
   Eigen::MatrixXd a = Eigen::MatrixXd::Zero(count + 3, 4);
@@ -106,10 +106,10 @@ VectorXd weights_without_outliers(const VectorXd& residuals, double least) {
   for (int found = 1; found <= count / 3; ++found) {
     const double number = left.sum();
     const double mean = left.dot(residuals) / number;
-    const VectorXd from_mean = left.cwiseProduct((residuals.array() - mean).matrix());
-    const double deviation = std::sqrt(from_mean.squaredNorm() / (number - 1));
+    const VectorXd uneven = left.cwiseProduct((residuals.array() - mean).matrix());
+    const double deviation = std::sqrt(uneven.squaredNorm() / (number - 1));
     Index farthest = 0;
-    const double most = from_mean.cwiseAbs().maxCoeff(&farthest);
+    const double most = uneven.cwiseAbs().maxCoeff(&farthest);
     const double t = student_t_two_sided(1 - k_false_alarms / number, static_cast<int>(number) - 2);
     const double allowed = (number - 1) * t / std::sqrt((number - 2 + t * t) * number);
     left[farthest] = 0;
@@ -122,7 +122,7 @@ VectorXd weights_without_outliers(const VectorXd& residuals, double least) {
 struct Fitted {
   Vector4d unknowns;  ///< factor, shifts
   Matrix4d covariance;
-  double scatter = 0;
+  double scatter = 0;  ///< relative
   double freedom = 1;
   VectorXd weights;  ///< 0 for outliers
 };
@@ -160,9 +160,9 @@ class Fitting {
     for (int round = 0; round < k_rounds; ++round) {
       const Linear linear = linear_at(at);
       // A sensor a hand's width off its mark reads otherwise by up to this: common practice, no source.
-      const double usual = 0.1 * at[0];
+      constexpr double k_usual = 0.1;
       const VectorXd residuals = robust_residuals(linear, bounds());
-      fit = fitted(linear, bounds(), weights_without_outliers(residuals, usual));
+      fit = fitted(linear, bounds(), weights_without_outliers(residuals, k_usual));
       const double step = (fit.unknowns - at).cwiseAbs().maxCoeff();
       at = fit.unknowns;
       if (!fits_surfaces_ || step < k_still) break;
@@ -173,7 +173,7 @@ class Fitting {
   [[nodiscard]] const VectorXd& over_prediction() const { return over_prediction_; }
   [[nodiscard]] bool fits_surfaces() const { return fits_surfaces_; }
 
-  /// Readings over predictions as they are fitted.
+  /// What is fitted to the readings over the predictions.
   [[nodiscard]] VectorXd expected(const Fitted& fit) const { return fit.unknowns[0] * light(fit.unknowns.tail<3>()); }
 
  private:
@@ -185,15 +185,17 @@ class Fitting {
   }
 
   [[nodiscard]] Linear linear_at(const Vector4d& at) const {
+    const double factor = std::max(at[0], 1e-3);  // all readings may be 0
     const Shifts shifts = at.tail<3>();
-    Linear linear{Eigen::MatrixXd::Zero(over_prediction_.size(), 4), over_prediction_};
-    linear.columns.col(0) = light(shifts);
+    const VectorXd here = light(shifts);
+    Linear linear{Eigen::MatrixXd::Zero(over_prediction_.size(), 4), over_prediction_.cwiseQuotient(here) / factor};
+    linear.columns.col(0).setConstant(1 / factor);
     if (!fits_surfaces_) return linear;
     for (int i = 0; i < 3; ++i) {
       const double step = step_within(i, shifts[i]);
       if (step == 0) continue;
       const VectorXd moved = light(shifts + step * Shifts::Unit(i));
-      linear.columns.col(1 + i) = at[0] * (moved - linear.columns.col(0)) / step;
+      linear.columns.col(1 + i) = (moved - here).cwiseQuotient(here) / step;
     }
     linear.values += linear.columns.rightCols<3>() * shifts;
     return linear;
@@ -233,8 +235,8 @@ Interval factor_interval(double value, double scattered, double meter_accuracy) 
 FittedFactor fitted_factor(const VectorXd& over_prediction, const VectorXd& weights, double meter_accuracy) {
   const double count = weights.sum();
   const double mean = weights.dot(over_prediction) / count;
-  const VectorXd from_mean = weights.cwiseProduct((over_prediction.array() - mean).matrix());
-  const double deviation = std::sqrt(from_mean.squaredNorm() / (count - 1));
+  const VectorXd uneven = weights.cwiseProduct((over_prediction.array() - mean).matrix());
+  const double deviation = std::sqrt(uneven.squaredNorm() / (count - 1));
   const double t = student_t_two_sided(k_confidence, static_cast<int>(count) - 1);
   return {.value = factor_interval(mean, t * deviation / std::sqrt(count), meter_accuracy),
           .scatter = mean > 0 ? deviation / mean : 0};
@@ -253,24 +255,28 @@ FittedSurfaces fitted_surfaces(const Fitted& fit, const MeterProblem& problem) {
   }
   const double factor = fit.unknowns[0];
   surfaces.factor = factor_interval(factor, t * std::sqrt(fit.covariance(0, 0)), problem.meter_accuracy);
-  surfaces.scatter = factor > 0 ? fit.scatter / factor : 0;
+  surfaces.scatter = fit.scatter;
   return surfaces;
 }
 
-/// The can whose missing light explains a reading that is too low by half or more, and all readings best.
+VectorXd from_mean(const VectorXd& values) { return values.array() - values.mean(); }
+
+/// The can whose missing light explains a reading that is too low by half or more, and all readings best; the factor,
+/// which some of it was taken for, is left open.
 ///
 /// @param residuals relative, of the readings compared
 /// @param shares    of each can in the light that is predicted there
 std::optional<SuspectCan> suspect_can(const VectorXd& residuals, const Eigen::MatrixXd& shares, Index outlier) {
+  const VectorXd uneven = from_mean(residuals);
   std::optional<SuspectCan> suspect;
   double best = 0;
   for (Index can = 0; can < shares.cols(); ++can) {
-    const VectorXd share = shares.col(can);
+    const VectorXd share = from_mean(shares.col(can));
     if (share[outlier] <= 0) continue;
-    const double missing = std::clamp(-share.dot(residuals) / share.squaredNorm(), 0.0, 1.0);
-    const VectorXd left = residuals + missing * share;
-    const double gain = residuals.squaredNorm() - left.squaredNorm();
-    if (left[outlier] < residuals[outlier] / 2 || gain <= best) continue;
+    const double missing = std::clamp(-share.dot(uneven) / share.squaredNorm(), 0.0, 1.0);
+    const VectorXd left = uneven + missing * share;
+    const double gain = uneven.squaredNorm() - left.squaredNorm();
+    if (left[outlier] < uneven[outlier] / 2 || gain <= best) continue;
     best = gain;
     suspect = {static_cast<int>(can), missing};
   }
