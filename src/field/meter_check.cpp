@@ -4,7 +4,6 @@
 
 #include <algorithm>
 
-#include "evenlit/base/figures.hpp"
 #include "evenlit/base/names.hpp"
 #include "evenlit/field/response.hpp"
 #include "evenlit/room/readings.hpp"
@@ -91,8 +90,8 @@ Problems remarks_on(const MeterCheck& check) {
     fitted += reading.deviation && !reading.is_outlier ? 1 : 0;
     if (reading.deviation) continue;
     remarks.push_back({check.readings[i].origin.place,
-                       fmt::format("at {} less than {} is predicted", quoted(check.readings[i].point.name),
-                                   lux_text(k_least_compared_lx)),
+                       fmt::format("at {} less than {:.0f} lx is predicted", quoted(check.readings[i].point.name),
+                                   k_least_compared_lx),
                        "too little for a meter to compare"});
   }
   if (fitted < k_fewest_for_factor) {
@@ -120,7 +119,7 @@ Result<Noted<MeterCheck>> meter_check(const Job& job, const std::vector<Photomet
   const Field field = field_at(table, levels);
   if (field.total_lx.maxCoeff() < k_least_compared_lx) {
     return failure(readings.front().origin.place,
-                   fmt::format("less than {} is predicted at every reading", lux_text(k_least_compared_lx)),
+                   fmt::format("less than {:.0f} lx is predicted at every reading", k_least_compared_lx),
                    "give the cans' levels at which the readings were taken, in the job or as a mood");
   }
   MeterProblem problem{.by_can_lx = (table.direct_lx + table.indirect_lx) * levels.asDiagonal(),
