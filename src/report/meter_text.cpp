@@ -67,39 +67,47 @@ std::string between(double value, double least, double most) {
   return fmt::format("{} to {}", fixed_text(value + least, 2), fixed_text(value + most, 2));
 }
 
+std::string fit_row(const std::string& name, const std::string& value, const std::string& range = {},
+                    const std::string& job = {}, const std::string& remark = {}) {
+  std::string text = fmt::format("  {:<32}{:>12}{:>16}{:>7}  {}", name, value, range, job, remark);
+  text.erase(text.find_last_not_of(' ') + 1);
+  return text + '\n';
+}
+
+std::string factor_row(const Interval& factor) {
+  return fit_row("All light, over the prediction", fixed_text(factor.value, 2), between(0, factor.least, factor.most));
+}
+
+std::string scatter_row(double scatter) { return fit_row("Scatter of a reading", percent_text(scatter)); }
+
 std::string fit_section(const MeterCheck& check) {
   if (!check.fit.factor) return {};
   const auto& [factor, scatter] = *check.fit.factor;
-  std::string text = fmt::format("\n{:<36}{:>16}{:>16}\n", "Fitted", "Most likely", "95 %");
-  text += row("All light, over the prediction", fixed_text(factor.value, 2), between(0, factor.least, factor.most));
-  text += row("Scatter of a reading", percent_text(scatter));
+  std::string text = fmt::format("\n{:<34}{:>12}{:>16}\n", "Fitted", "Most likely", "95 %");
+  text += factor_row(factor) + scatter_row(scatter);
   if (!check.fit.surfaces) return text;
   const FittedSurfaces& surfaces = *check.fit.surfaces;
-  text += fmt::format("\n{:<36}{:>16}{:>16}{:>10}\n", "Fitted with reflectances", "Most likely", "95 %", "Job");
-  text += row("All light, over the prediction", fixed_text(surfaces.factor.value, 2),
-              between(0, surfaces.factor.least, surfaces.factor.most));
-  for (std::size_t i = 0; i < 3; ++i) {
+  text += fmt::format("\n{:<34}{:>12}{:>16}{:>7}\n", "Fitted with reflectances", "Most likely", "95 %", "Job");
+  text += factor_row(surfaces.factor);
+  for (std::size_t i = 0; i < check.reflectance.size(); ++i) {
     const auto& [shift, is_told] = surfaces.shifts[i];
     const double job = check.reflectance[i];
-    std::string line =
-        row("Reflectance, " + surface_word(i), fixed_text(job + shift.value, 2), between(job, shift.least, shift.most));
-    line.pop_back();
-    text += line + fmt::format("{:>10}{}\n", fixed_text(job, 2), is_told ? "" : "  not told");
+    text += fit_row("Reflectance, " + surface_word(i), fixed_text(job + shift.value, 2),
+                    between(job, shift.least, shift.most), fixed_text(job, 2), is_told ? "" : "not told");
   }
-  text += row("Scatter of a reading", percent_text(surfaces.scatter));
-  return text;
+  return text + scatter_row(surfaces.scatter);
 }
 
 }  // namespace
 
 std::string meter_text(const MeterFacts& facts, const Problems& warnings) {
   const MeterCheck& check = facts.check;
-  std::string text = filled(
-      fmt::format("{}, {}: {} of a meter that is within {} (of 95 % of such meters).", printable(facts.job.room.name),
-                  facts.mood ? "mood " + printable(*facts.mood) : std::string("the cans' own levels"),
-                  check.readings.size() == 1 ? "1 reading" : fmt::format("{} readings", check.readings.size()),
-                  rounded_text(100 * check.meter_accuracy) + " %"),
-      k_columns, 2);
+  const std::size_t count = check.readings.size();
+  std::string text =
+      filled(fmt::format("{}, {}: {} reading{}, meter within {} %.", printable(facts.job.room.name),
+                         facts.mood ? "mood " + printable(*facts.mood) : std::string("the cans' own levels"), count,
+                         count == 1 ? "" : "s", shortest_text(std::round(1000 * check.meter_accuracy) / 10)),
+             k_columns, 2);
   text += readings_section(facts) + fit_section(check) + heading("Verdict");
   for (const std::string& each : meter_verdict(facts)) text += paragraph(each);
   text += paragraph(

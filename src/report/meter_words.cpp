@@ -92,10 +92,11 @@ std::vector<std::string> surface_texts(const MeterCheck& check) {
       as_job.push_back(name);
     } else {
       texts.push_back(fmt::format(
-          "Of other finishes, the readings go best with {} {} than the job has: a reflectance of {} ({} to {}), not "
+          "Of other finishes, the readings go best with {}{} {} than in the job: a reflectance of {} ({} to {}), not "
           "{}.",
-          shift.value.value < 0 ? "darker" : "lighter", surface_word(i), fixed_text(job + shift.value.value, 2),
-          fixed_text(job + shift.value.least, 2), fixed_text(job + shift.value.most, 2), fixed_text(job, 2)));
+          i == 2 ? "" : "a ", shift.value.value < 0 ? "darker" : "lighter", surface_word(i),
+          fixed_text(job + shift.value.value, 2), fixed_text(job + shift.value.least, 2),
+          fixed_text(job + shift.value.most, 2), fixed_text(job, 2)));
     }
   }
   if (!as_job.empty())
@@ -109,7 +110,7 @@ std::vector<std::string> surface_texts(const MeterCheck& check) {
 std::string outlier_text(const MeterFacts& facts, std::size_t index) {
   const ComparedReading& reading = facts.check.fit.readings[index];
   const std::string what =
-      fmt::format("{} reads {} what the other readings let expect; nothing is fitted to it.",
+      fmt::format("{} reads {} what the others lead to expect; nothing is fitted to it.",
                   quoted(printable(facts.check.readings[index].point.name)), off_text(1 + reading.residual));
   if (reading.residual > 0) {
     return what + " Read it again: daylight, another lamp, a sensor off its mark or held too high, a wrong figure?";
