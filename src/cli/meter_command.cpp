@@ -72,7 +72,7 @@ double meter_accuracy(OptionReader& reader, double usual) {
   if (!written) return usual;
   const auto fraction = fraction_from_text(*written);
   if (fraction && *fraction > 0 && *fraction <= k_most) return *fraction;
-  reader.problem(fmt::format("--meter {} is no accuracy of a meter", quoted(*written)),
+  reader.problem(fmt::format("--meter {} is no accuracy of a meter", evenlit::quoted(*written)),
                  R"(write it in percent, up to 50 %, like --meter "5 %")");
   return usual;
 }

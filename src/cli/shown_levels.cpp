@@ -26,8 +26,8 @@ Result<ShownLevels> shown_levels(const LoadedJob& loaded, const Scene& scene, co
   const auto found = std::ranges::find(job.moods, *mood, &Mood::name);
   if (found == job.moods.end()) {
     std::string known;
-    for (const Mood& each : job.moods) known += (known.empty() ? "" : ", ") + quoted(each.name);
-    return failure(place, fmt::format("the job has no mood {}", quoted(*mood)),
+    for (const Mood& each : job.moods) known += (known.empty() ? "" : ", ") + evenlit::quoted(each.name);
+    return failure(place, fmt::format("the job has no mood {}", evenlit::quoted(*mood)),
                    known.empty() ? "add it as [moods.NAME]" : "its moods are " + known);
   }
   const auto grid = work_plane_grid(job.room, job.work_plane, place, scene.boxes);

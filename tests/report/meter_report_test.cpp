@@ -95,11 +95,12 @@ Verdict
   Within what this meter can tell: on average the readings are 5 % above the
   prediction (95 %: 7 % below to 17 % above).
   "=corner" reads 41 % below what the others lead to expect; nothing is fitted
-  to it. Is can 1 (flood, 3' 0" from west, 4' 0" from south) at full output? 85
-  % of its light missing would explain it best. Read it again first: a shadow or
-  a sensor off its mark does the same.
+  to it. Is can 1 (flood, 3' 0" from west, 4' 0" from south) at full output?
+  85 % of its light missing would explain it best. Read it again first: a
+  shadow or a sensor off its mark does the same.
   Of other finishes, the readings go best with a lighter floor than in the job:
-  a reflectance of 0.28 (0.22 to 0.34), not 0.20.
+  a reflectance of 0.28 (0.22 to 0.34), not 0.20. With the finishes that go
+  best, all light is 2 % above the prediction (95 %: 9 % below to 13 % above).
   The readings go with the job's reflectance of the ceiling.
   These readings cannot tell the reflectance of the walls: the job's stays.
   Before a can is opened its circuit is switched off at the panel and proved
@@ -177,7 +178,8 @@ TEST_CASE("meter verdict: reflectances that are told, and that are not", "[repor
   CHECK(has(
       text,
       "Of other finishes, the readings go best with a lighter floor than in the job: a reflectance of 0.28 (0.22 to "
-      "0.34), not 0.20.\n"));
+      "0.34), not 0.20. With the finishes that go best, all light is 2 % above the prediction (95 %: 9 % below to 13 % "
+      "above).\n"));
   CHECK(has(text, "The readings go with the job's reflectance of the ceiling.\n"));
   CHECK(has(text, "These readings cannot tell the reflectance of the walls: the job's stays.\n"));
   MeterCheck check = sample();
