@@ -121,7 +121,7 @@ int meter_command(const std::vector<std::string>& arguments) {
                   .csv = reader.text("csv")};
   request.meter_accuracy = meter_accuracy(reader, request.meter_accuracy);
   if (reader.has("job") && request.inputs.size() != 2) {
-    reader.problem("evenlit meter takes a job file and a table of readings",
+    reader.problem("two files are needed, a job and a table of readings",
                    fmt::format("name two files, like {}; put quotes around a name that has spaces", k_example));
   }
   if (const Problems problems = reader.take_problems(); !problems.empty()) return refused(text_of(problems));

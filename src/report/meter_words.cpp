@@ -99,6 +99,11 @@ std::vector<std::string> surface_texts(const MeterCheck& check) {
           fixed_text(job + shift.value.most, 2), fixed_text(job, 2)));
     }
   }
+  if (!texts.empty()) {
+    const Interval& factor = check.fit.surfaces->factor;
+    texts.back() += fmt::format(" With the finishes that go best, all light is {} the prediction ({}).",
+                                off_text(factor.value), range_text(factor));
+  }
   if (!as_job.empty())
     texts.push_back(fmt::format("The readings go with the job's reflectance of {}.", joined(as_job)));
   if (!untold.empty()) {

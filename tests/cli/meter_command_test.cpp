@@ -77,16 +77,16 @@ TEST_CASE("meter: what cannot be is refused and nothing is written", "[cli]") {
   const auto has = [](const std::string& text, const std::string& part) {
     return text.find(part) != std::string::npos;
   };
-  CHECK(has(refusal(k_family_room), "takes a job file and a table of readings"));
-  CHECK(has(refusal(k_family_room + " night.csv night.csv"), "takes a job file and a table of readings"));
+  CHECK(has(refusal(k_family_room), "two files are needed, a job and a table of readings"));
+  CHECK(has(refusal(k_family_room + " night.csv night.csv"), "two files are needed, a job and a table of readings"));
   CHECK(has(refusal(""), "no job file is named"));
   CHECK(has(refusal(k_family_room + " missing.csv"), "missing.csv"));
   CHECK(has(refusal(k_family_room + " night.csv --meter 0"), "--meter \"0\" is no accuracy of a meter"));
   CHECK(has(refusal(k_family_room + " night.csv --meter '60 %'"), "--meter \"60 %\" is no accuracy of a meter"));
   CHECK(has(refusal(k_family_room + " night.csv"),
             "night.csv:2:1: the job has no point \"chair\"\n"
-            "  chair,300 lx\n"
-            "  ^~~~~\n"));
+            "    2 | chair,300 lx\n"
+            "      | ^~~~~\n"));
   const Run help = folder.run("evenlit meter --help");
   CHECK(help.status == 0);
   CHECK(help.out.find("Examples:\n  evenlit meter scenes/family-room.toml") != std::string::npos);
