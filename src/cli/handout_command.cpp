@@ -15,6 +15,7 @@
 #include "output_files.hpp"
 #include "pictures.hpp"
 #include "room_views.hpp"
+#include "shown_levels.hpp"
 #include "terminal_progress.hpp"
 
 namespace evenlit {

@@ -10,6 +10,7 @@
 #include "evenlit/report/plain_text.hpp"
 #include "evenlit/room/scene.hpp"
 #include "evenlit/view/light_groups.hpp"
+#include "shown_levels.hpp"
 
 namespace evenlit {
 namespace {
@@ -46,12 +47,6 @@ std::vector<SeenRoom> seen_rooms(const Job& job, const std::vector<PhotometricFi
   std::vector<SeenRoom> rooms;
   for (const std::vector<double>& levels : can_levels) rooms.push_back(seen_room(job, view, camera, levels));
   return rooms;
-}
-
-std::vector<double> own_levels(const Job& job) {
-  std::vector<double> levels;
-  for (const Can& can : job.cans) levels.push_back(can.level);
-  return levels;
 }
 
 Result<std::vector<PanelView>> mood_views(const Job& job, const std::vector<PhotometricFile>& photometry,

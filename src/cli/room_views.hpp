@@ -29,9 +29,6 @@ std::vector<SeenRoom> seen_rooms(const Job& job, const std::vector<PhotometricFi
                                  const PictureSize& size, const std::vector<std::vector<double>>& can_levels,
                                  const Progress& progress = {});
 
-/// The job's cans as they are dimmed.
-std::vector<double> own_levels(const Job& job);
-
 /// The room in its moods as it will look, from the job's first view.
 ///
 /// @param place of the job file

@@ -1,19 +1,16 @@
 #include <fmt/format.h>
 
-#include <algorithm>
-
 #include "command_line.hpp"
 #include "commands.hpp"
-#include "evenlit/base/names.hpp"
 #include "evenlit/drawing/luminance_view.hpp"
 #include "evenlit/drawing/png.hpp"
-#include "evenlit/moods/room_moods.hpp"
 #include "evenlit/report/view_report.hpp"
 #include "load_job.hpp"
 #include "option_reader.hpp"
 #include "output_files.hpp"
 #include "pictures.hpp"
 #include "room_views.hpp"
+#include "shown_levels.hpp"
 #include "terminal_progress.hpp"
 
 namespace evenlit {
@@ -60,34 +57,6 @@ cxxopts::Options options() {
   all.add_options("hidden")("job", "", text());
   all.parse_positional({"job"});
   return all;
-}
-
-/// Levels of the cans, of which pictures are to share an exposure.
-struct ShownLevels {
-  std::vector<std::vector<double>> can_levels;
-  std::size_t asked = 0;  ///< the one that is to be seen
-};
-
-/// The cans' own levels, or those of all moods where one is asked for.
-Result<ShownLevels> shown_levels(const LoadedJob& loaded, const Scene& scene, const std::optional<std::string>& mood,
-                                 const Place& place) {
-  const auto& [job, photometry, warnings] = loaded;
-  if (!mood) return ShownLevels{{own_levels(job)}, 0};
-  const auto found = std::ranges::find(job.moods, *mood, &Mood::name);
-  if (found == job.moods.end()) {
-    std::string known;
-    for (const Mood& each : job.moods) known += (known.empty() ? "" : ", ") + quoted(each.name);
-    return failure(place, fmt::format("the job has no mood {}", quoted(*mood)),
-                   known.empty() ? "add it as [moods.NAME]" : "its moods are " + known);
-  }
-  const auto grid = work_plane_grid(job.room, job.work_plane, place, scene.boxes);
-  if (!grid) return tl::unexpected(grid.error());
-  const auto moods =
-      room_moods(job, photometry, *grid, std::nullopt, TerminalProgress("computing the moods").progress());
-  if (!moods) return tl::unexpected(moods.error());
-  ShownLevels levels{{}, static_cast<std::size_t>(found - job.moods.begin())};
-  for (const MoodLight& each : moods->moods) levels.can_levels.push_back(each.can_levels);
-  return levels;
 }
 
 std::string content_of_file(const ViewFacts& facts, const Image& image) {

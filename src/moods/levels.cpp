@@ -5,7 +5,7 @@
 #include <limits>
 #include <optional>
 
-#include "bounded_least_squares.hpp"
+#include "evenlit/field/bounded_least_squares.hpp"
 
 namespace evenlit {
 namespace {

@@ -1,6 +1,6 @@
 #include <fmt/format.h>
 
-#include "csv_text.hpp"
+#include "csv_name.hpp"
 #include "evenlit/base/light_units.hpp"
 #include "evenlit/base/number.hpp"
 #include "evenlit/report/comparison_report.hpp"
@@ -18,7 +18,7 @@ std::string length_cell(bool is_there, double metres) { return is_there ? fixed_
 std::string place_cells(const ComparedLayout& row) {
   const Layout& layout = row.layout;
   const auto count = [](int value) { return value > 0 ? std::to_string(value) : std::string{}; };
-  return fmt::format("{},{},{},{},{},{},{},{}", quoted_cell(layout.name), row.count(), count(layout.rows),
+  return fmt::format("{},{},{},{},{},{},{},{}", csv_name(layout.name), row.count(), count(layout.rows),
                      count(layout.columns), length_cell(has_spacing(layout, 0), layout.spacing_m.x()),
                      length_cell(has_spacing(layout, 1), layout.spacing_m.y()),
                      length_cell(row.count() > 0, layout.wall_offset_m.x()),
@@ -44,7 +44,7 @@ std::string comparison_csv(const Comparison& comparison) {
     csv += place_cells(row) + ',' + both_units(s.average_lx) + ',' + significant_text(row.average_error_lx, 2) + ',' +
            both_units(s.minimum_lx) + ',' + fixed_text(s.uniformity_min_avg, 4) + ',' + both_units(s.p10_lx) + ',' +
            (s.share_at_target ? fixed_text(*s.share_at_target, 4) : "") + ',' + power_cells(row) + ',' +
-           (row.misfits ? std::to_string(*row.misfits) : "") + ',' + quoted_cell(row.layout.type) + ',' +
+           (row.misfits ? std::to_string(*row.misfits) : "") + ',' + csv_name(row.layout.type) + ',' +
            (row.cost ? fixed_text(*row.cost, 2) : "") + '\n';
   }
   return csv;

@@ -1,6 +1,6 @@
 #include "evenlit/report/csv_readings.hpp"
 
-#include "csv_text.hpp"
+#include "csv_name.hpp"
 #include "evenlit/base/light_units.hpp"
 #include "evenlit/base/number.hpp"
 #include "significant.hpp"
@@ -18,7 +18,7 @@ std::string area_row(const std::string& kind, const AreaReading& reading, const 
   const std::string luminance =
       light.luminance_cd_m2 ? value_cell(light.luminance_cd_m2->value) + ',' + error_cell(light.luminance_cd_m2->error)
                             : ",";
-  return kind + ',' + quoted_cell(reading.name) + ',' + value_cell(reading.area_m2) + ',' +
+  return kind + ',' + csv_name(reading.name) + ',' + value_cell(reading.area_m2) + ',' +
          std::to_string(reading.average.count()) + ',' + both_units(light.average_lx.value) + ',' +
          error_cell(light.average_lx.error) + ',' + both_units(light.minimum_lx.value) + ',' +
          both_units(light.maximum_lx.value) + ',' + fixed_text(light.uniformity_min_avg, 4) + ',' + luminance + '\n';
@@ -37,7 +37,7 @@ std::string kind_of(Quantity quantity) {
 }
 
 std::string point_row(const PointReading& reading, const Estimate& value) {
-  const std::string start = kind_of(reading.quantity) + ',' + quoted_cell(reading.name) + ",,1,";
+  const std::string start = kind_of(reading.quantity) + ',' + csv_name(reading.name) + ",,1,";
   if (reading.quantity == Quantity::luminance) {
     return start + ",,,,,,,," + value_cell(value.value) + ',' + error_cell(value.error) + '\n';
   }

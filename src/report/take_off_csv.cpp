@@ -1,6 +1,6 @@
 #include <fmt/format.h>
 
-#include "csv_text.hpp"
+#include "csv_name.hpp"
 #include "evenlit/base/number.hpp"
 #include "evenlit/report/take_off_report.hpp"
 #include "evenlit/wiring/cable_words.hpp"
@@ -13,16 +13,16 @@ std::string take_offs_csv(const std::vector<WiredJob>& jobs) {
   };
   std::string csv = "job,item,quantity,unit,price,cost\n";
   for (const WiredJob& wired : jobs) {
-    const std::string job = quoted_cell(wired.name);
+    const std::string job = csv_name(wired.name);
     for (const ShoppingItem& item : wired.list.items) {
-      csv += fmt::format("{},{},{},each,{},{}\n", job, quoted_cell(item.what), item.count, money(item.price),
+      csv += fmt::format("{},{},{},each,{},{}\n", job, csv_name(item.what), item.count, money(item.price),
                          money(item.cost()));
     }
     for (const CableLength& cable : wired.list.loose) {
-      csv += fmt::format("{},{},{},m,,\n", job, quoted_cell(cable_name(cable.cable)), fixed_text(cable.length_m, 2));
+      csv += fmt::format("{},{},{},m,,\n", job, csv_name(cable_name(cable.cable)), fixed_text(cable.length_m, 2));
     }
     if (wired.list.hours) {
-      csv += fmt::format("{},{},{},h,{},{}\n", job, quoted_cell("work"), fixed_text(*wired.list.hours, 2),
+      csv += fmt::format("{},{},{},h,{},{}\n", job, csv_name("work"), fixed_text(*wired.list.hours, 2),
                          money(wired.job.wiring->labour.rate), money(wired.list.labour_cost));
     }
   }

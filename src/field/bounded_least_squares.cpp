@@ -1,4 +1,4 @@
-#include "bounded_least_squares.hpp"
+#include "evenlit/field/bounded_least_squares.hpp"
 
 #include <Eigen/QR>
 #include <algorithm>

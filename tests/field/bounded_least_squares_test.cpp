@@ -1,4 +1,4 @@
-#include "bounded_least_squares.hpp"
+#include "evenlit/field/bounded_least_squares.hpp"
 
 #include <Eigen/QR>
 #include <algorithm>
@@ -26,9 +26,9 @@ double number_of(std::istream& in) {
   return word == "inf" ? std::numeric_limits<double>::infinity() : std::stod(word);
 }
 
-/// tests/moods/bounded_least_squares_cases.txt, whose head tells how it was made.
+/// tests/field/bounded_least_squares_cases.txt, whose head tells how it was made.
 std::vector<Case> committed_cases() {
-  std::ifstream file(EVENLIT_SOURCE_DIR "/tests/moods/bounded_least_squares_cases.txt");
+  std::ifstream file(EVENLIT_SOURCE_DIR "/tests/field/bounded_least_squares_cases.txt");
   std::stringstream numbers;
   for (std::string line; std::getline(file, line);) {
     if (!line.starts_with('#')) numbers << line << '\n';
