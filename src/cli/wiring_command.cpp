@@ -49,7 +49,7 @@ cxxopts::Options options() {
   return all;
 }
 
-/// The jobs with their cables, their warnings, the scene of the first.
+/// The jobs with their cables and scenes, or what is wrong with them.
 struct Wired {
   std::vector<WiredJob> jobs;
   std::vector<Scene> scenes;

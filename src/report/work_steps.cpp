@@ -78,10 +78,11 @@ std::vector<WorkStep> work_steps(const WiredJob& wired) {
                                                       "wires are travellers; mark what is re-identified."
                                                     : ""),
                    {Caution::dead, Caution::tester}});
-  steps.push_back(
-      {"Close all boxes, switch the circuit on, try each switch, and each dimmer from its lowest to its "
-       "highest setting; write the circuit into the panel's list.",
-       {Caution::licence}});
+  const std::string dimmers = has_dimmer(wired) ? " and each dimmer from its lowest to its highest setting" : "";
+  steps.push_back({fmt::format("Close all boxes, switch the circuit on, try each switch{}; write the circuit into the "
+                               "panel's list.",
+                               dimmers),
+                   {Caution::licence}});
   return steps;
 }
 

@@ -88,15 +88,16 @@ enum class Piece {
 };
 
 /// The keys of [wiring.prices].
-inline constexpr std::array<std::pair<std::string_view, Piece>, 9> k_pieces{{{"switch_box", Piece::switch_box},
-                                                                           {"ceiling_box", Piece::ceiling_box},
-                                                                           {"switch", Piece::one_pole_switch},
-                                                                           {"three_way_switch", Piece::three_way_switch},
-                                                                           {"dimmer", Piece::dimmer},
-                                                                           {"cable_connector", Piece::connector},
-                                                                           {"wire_connector", Piece::splice},
-                                                                           {"staple", Piece::staple},
-                                                                           {"steel_plate", Piece::plate}}};
+inline constexpr std::array<std::pair<std::string_view, Piece>, 9> k_pieces{
+    {{"switch_box", Piece::switch_box},
+     {"ceiling_box", Piece::ceiling_box},
+     {"switch", Piece::one_pole_switch},
+     {"three_way_switch", Piece::three_way_switch},
+     {"dimmer", Piece::dimmer},
+     {"cable_connector", Piece::connector},
+     {"wire_connector", Piece::splice},
+     {"staple", Piece::staple},
+     {"steel_plate", Piece::plate}}};
 
 /// What the work takes.
 struct Labour {
