@@ -96,8 +96,9 @@ class Columns {
     return {&row[*at], units_[kind]};
   }
 
-  /// Whether anything is to be in a column.
-  [[nodiscard]] bool has_name(std::size_t column) const { return column < names_.size() && names_[column] != 0; }
+  enum class Head { nameless, value, note };
+
+  [[nodiscard]] Head head(std::size_t column) const { return column < heads_.size() ? heads_[column] : Head::nameless; }
 
  private:
   void take(const CsvCell& cell, std::size_t column, Problems& problems) {
@@ -107,9 +108,9 @@ class Columns {
                                                                         {"height", height},
                                                                         {"facing", facing},
                                                                         {"reading", reading}}};
-    names_.resize(column + 1);
-    names_[column] = 1;
+    heads_.resize(column + 1, Head::nameless);
     const ColumnTitle title = column_title(cell.text);
+    heads_[column] = title.name == "note" ? Head::note : Head::value;
     if (title.name == "note") return;
     const auto* found = std::ranges::find(k_names, title.name, &std::pair<std::string_view, Kind>::first);
     if (found == k_names.end()) {
@@ -152,7 +153,7 @@ class Columns {
 
   std::array<std::optional<std::size_t>, kinds> at_;
   std::array<std::string, kinds> units_;
-  std::vector<char> names_;  ///< whether a column has a name
+  std::vector<Head> heads_;
 };
 
 /// Reads row by row.
@@ -162,7 +163,7 @@ class ReadingTable {
 
   void add(const CsvLine& row) {
     const std::size_t before = problems_.size();
-    check_width(row);
+    check_parted(row);
     MeterReading reading{.point = point(row)};
     if (const auto lx = illuminance_lx(row, columns_.value(row, Columns::reading))) {
       reading.lx = *lx;
@@ -175,12 +176,19 @@ class ReadingTable {
   [[nodiscard]] std::vector<MeterReading> take() { return std::move(readings_); }
 
  private:
-  void check_width(const CsvLine& row) {
+  /// A decimal comma parts a cell where commas part cells: its decimals stand in a column without a name, or in a note.
+  void check_parted(const CsvLine& row) {
+    constexpr const char* k_hint = "a comma in a cell parts it: put the cell between quotes, or write a point";
     for (std::size_t i = 0; i < row.size(); ++i) {
-      if (row[i].is_empty() || columns_.has_name(i)) continue;
-      problem(row[i].place, fmt::format("{} stands in a column without a name", quoted(row[i].text)),
-              "a comma in a cell parts it: put the cell between quotes, or write a point");
-      return;
+      if (row[i].is_empty()) continue;
+      const Columns::Head head = columns_.head(i);
+      if (head == Columns::Head::nameless) {
+        problem(row[i].place, fmt::format("{} stands in a column without a name", quoted(row[i].text)), k_hint);
+        return;
+      }
+      if (head == Columns::Head::note && row[i].text.find_first_not_of(k_digits) == std::string::npos) {
+        problem(row[i].place, fmt::format("the note {} is a number alone", quoted(row[i].text)), k_hint);
+      }
     }
   }
 

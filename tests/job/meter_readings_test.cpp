@@ -102,6 +102,9 @@ TEST_CASE("meter readings: a comma between digits is taken where it means one th
         "night.csv:2:13: \"312\" has no unit\nhint: write lux like 300 lx, or foot-candles like 30 fc\n"
         "night.csv:2:17: \"5 lx\" stands in a column without a name\n"
         "hint: a comma in a cell parts it: put the cell between quotes, or write a point\n");
+  CHECK(message_of("point,reading (fc),note\nchair,31,5\n") ==
+        "night.csv:2:10: the note \"5\" is a number alone\n"
+        "hint: a comma in a cell parts it: put the cell between quotes, or write a point\n");
 }
 
 TEST_CASE("meter readings: no readings", "[job][exact]") {
