@@ -88,8 +88,8 @@ Result<Viewpoint> viewpoint_named(const Job& job, const std::optional<std::strin
     const auto found = std::ranges::find(job.views, *name, &Viewpoint::name);
     if (found != job.views.end()) return *found;
     std::string known;
-    for (const Viewpoint& view : job.views) known += (known.empty() ? "" : ", ") + quoted(view.name);
-    return failure(place, fmt::format("the job has no view {}", quoted(*name)),
+    for (const Viewpoint& view : job.views) known += (known.empty() ? "" : ", ") + evenlit::quoted(view.name);
+    return failure(place, fmt::format("the job has no view {}", evenlit::quoted(*name)),
                    known.empty() ? "add it under [[views]]" : "its views are " + known);
   }
   if (!job.views.empty()) return job.views.front();

@@ -3,6 +3,8 @@
 #include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
+#include <sstream>
+#include <utility>
 
 #include "evenlit/drawing/text.hpp"
 #include "map_sheet.hpp"
@@ -19,12 +21,30 @@ constexpr double k_above_view = 14;
 constexpr double k_caption_size = 22;
 constexpr double k_caption_line = 30;
 
+/// A caption broken between words; what does not fit into a line by itself is cut.
+std::vector<std::string> caption_lines(const PanelView& view, double width) {
+  const auto fits = [&](const std::string& text) { return text_width(text, k_caption_size, Weight::regular) <= width; };
+  std::vector<std::string> lines;
+  for (const std::string& sentence : view.caption) {
+    std::istringstream words(sentence);
+    std::string line;
+    for (std::string word; words >> word;) {
+      if (!line.empty() && !fits(line + " " + word)) lines.push_back(std::exchange(line, {}));
+      line += (line.empty() ? "" : " ") + word;
+    }
+    lines.push_back(line);
+  }
+  for (std::string& line : lines) line = elided(line, k_caption_size, Weight::regular, width);
+  return lines;
+}
+
 /// So high that every panel's view has room.
 double views_height(std::span<const PanelView> views, double width) {
   double highest = 0;
   for (const PanelView& view : views) {
     const double picture = width * view.picture.height / view.picture.width;
-    highest = std::max(highest, k_above_view + picture + k_caption_line * static_cast<double>(view.caption.size()));
+    highest = std::max(
+        highest, k_above_view + picture + k_caption_line * static_cast<double>(caption_lines(view, width).size()));
   }
   return highest;
 }
@@ -75,9 +95,8 @@ void add_panel_view(Sheet& sheet, const PanelView& view, const Eigen::Vector2d& 
   const Picture picture{view.picture, top_left + Eigen::Vector2d(0, k_above_view), width};
   double baseline = picture.at.y() + picture.height() + k_caption_line - 4;
   sheet.items.emplace_back(picture);
-  for (const std::string& line : view.caption) {
-    sheet.write(elided(line, k_caption_size, Weight::regular, width), top_left.x(), baseline, k_caption_size,
-                Weight::regular, k_dark);
+  for (const std::string& line : caption_lines(view, width)) {
+    sheet.write(line, top_left.x(), baseline, k_caption_size, Weight::regular, k_dark);
     baseline += k_caption_line;
   }
 }

@@ -32,11 +32,6 @@ Vector3d linear_rgb(const Vector3d& tristimulus) {
   return k_rgb_from_xyz * tristimulus;
 }
 
-Vector3d screen_tristimulus(const Vector3d& linear_rgb) {
-  static const Matrix3d k_xyz_from_rgb = xyz_from_rgb();
-  return k_xyz_from_rgb * linear_rgb;
-}
-
 Vector3d adapted(const Vector3d& tristimulus, const Chromaticity& from_white, const Chromaticity& to_white) {
   static const Matrix3d k_response = response_from_xyz();
   static const Matrix3d k_back = k_response.inverse();

@@ -14,38 +14,26 @@
 namespace evenlit {
 namespace {
 
-using Eigen::Matrix3d;
 using Eigen::Vector3d;
 
-/// Red, green and blue as the eye sees them, from those of the light.
-Matrix3d seen_from_rgb(const Exposure& exposure) {
-  const Vector3d light = screen_tristimulus(exposure.light_rgb);
-  assert(exposure.light_rgb.minCoeff() >= 0 && light.y() > 0);
-  const Chromaticity white = chromaticity_of(light);
-  Matrix3d complete;
-  for (int channel = 0; channel < 3; ++channel) {
-    complete.col(channel) = linear_rgb(adapted(screen_tristimulus(Vector3d::Unit(channel)), white, k_d65));
-  }
-  // The rule's gains are a mean of full ones and none, and so is all that is linear in them.
-  return exposure.colour_adaptation * complete + (1 - exposure.colour_adaptation) * Matrix3d::Identity();
+/// What the eye makes of red, green and blue that are 1: those of the light that it is used to become nearly alike.
+Vector3d gains_of(const Exposure& exposure) {
+  constexpr double k_faintest = 0.02;  // of white; light without a trace of blue has no blue to be brought back
+  assert(exposure.light_rgb.minCoeff() >= 0 && exposure.light_rgb.maxCoeff() > 0);
+  const Vector3d light = exposure.light_rgb / k_luminance_of_rgb.dot(exposure.light_rgb);
+  return exposure.colour_adaptation * light.cwiseMax(k_faintest).cwiseInverse() +
+         (1 - exposure.colour_adaptation) * Vector3d::Ones();
 }
 
 /// What `displayed` does to each pixel, as numbers.
 struct Mapping {
-  float seen[3][3];  ///< row by row
+  Eigen::Vector3f gains;
   float scale, white, per_white2;
 };
 
 Mapping mapping_of(const Exposure& exposure) {
-  Mapping mapping{{},
-                  static_cast<float>(exposure.scale_m2_per_cd),
-                  static_cast<float>(exposure.white),
-                  static_cast<float>(1 / (exposure.white * exposure.white))};
-  const Matrix3d seen = seen_from_rgb(exposure);
-  for (int row = 0; row < 3; ++row) {
-    for (int column = 0; column < 3; ++column) mapping.seen[row][column] = static_cast<float>(seen(row, column));
-  }
-  return mapping;
+  return {gains_of(exposure).cast<float>(), static_cast<float>(exposure.scale_m2_per_cd),
+          static_cast<float>(exposure.white), static_cast<float>(1 / (exposure.white * exposure.white))};
 }
 
 // Grey levels stand in a table by the root of the light, in which the encoding is nowhere steep: no more than 370
@@ -82,19 +70,22 @@ void map(Mapping mapping, const float* __restrict red, const float* __restrict g
          int count, std::int32_t* __restrict red_root, std::int32_t* __restrict green_root,
          std::int32_t* __restrict blue_root) {
   constexpr float k_tiny = 1e-30F;  // keeps 0 / 0 away
-  const auto& [to_red, to_green, to_blue] = mapping.seen;
+  const float red_gain = mapping.gains[0];
+  const float green_gain = mapping.gains[1];
+  const float blue_gain = mapping.gains[2];
   const Eigen::Vector3f of = k_luminance_of_rgb.cast<float>();
   const float of_red = of[0];
   const float of_green = of[1];
   const float of_blue = of[2];
   for (int i = 0; i < count; ++i) {
-    const float r = to_red[0] * red[i] + to_red[1] * green[i] + to_red[2] * blue[i];
-    const float g = to_green[0] * red[i] + to_green[1] * green[i] + to_green[2] * blue[i];
-    const float b = to_blue[0] * red[i] + to_blue[1] * green[i] + to_blue[2] * blue[i];
-    const float luminance = std::max(0.0F, of_red * r + of_green * g + of_blue * b);
+    const float r = red_gain * red[i];
+    const float g = green_gain * green[i];
+    const float b = blue_gain * blue[i];
+    const float luminance = std::max(0.0F, of_red * red[i] + of_green * green[i] + of_blue * blue[i]);
+    const float seen = std::max(0.0F, of_red * r + of_green * g + of_blue * b);
     const float light = std::min(luminance * mapping.scale, mapping.white);
     const float shown = std::min(light * (1 + light * mapping.per_white2) / (1 + light), 1.0F);
-    const float factor = shown / (luminance + k_tiny);
+    const float factor = shown / (seen + k_tiny);
     const float off_red = factor * r - shown;
     const float off_green = factor * g - shown;
     const float off_blue = factor * b - shown;

@@ -189,6 +189,19 @@ TEST_CASE("warm light looks warm, but less so to an eye that is used to it", "[v
   CHECK(displayed(picture, none).at(0, 0) == unused);
 }
 
+TEST_CASE("to an eye that is used to the light a surface has its own colour, as bright as it is", "[view][exact]") {
+  const Vector3d warm = tint(black_body(2700), k_d65);
+  const Vector3d floor = tint_of({{156, 111, 69}});
+  const Vector3d lit = 20 * floor.cwiseProduct(warm) / k_luminance_of_rgb.dot(floor.cwiseProduct(warm));
+  Exposure used{.scale_m2_per_cd = 0.01, .light_rgb = warm, .colour_adaptation = 1};
+  const Rgb seen = displayed(sample::plain(1, 1, 1, lit.cast<float>().array()), used).at(0, 0);
+  const Rgb own = displayed(sample::plain(1, 1, 20, floor.cast<float>().array()), {.scale_m2_per_cd = 0.01}).at(0, 0);
+  // Rounding may fall to either side.
+  CHECK(std::abs(seen.red - own.red) <= 1);
+  CHECK(std::abs(seen.green - own.green) <= 1);
+  CHECK(std::abs(seen.blue - own.blue) <= 1);
+}
+
 TEST_CASE("light as white as the screen changes no colour", "[view][exact]") {
   std::mt19937 random(3);
   for (int i = 0; i < 50; ++i) {

@@ -14,9 +14,6 @@ namespace evenlit {
 /// @source IEC 61966-2-1:1999 (sRGB), its matrix taken from the primaries, so that white is exact
 Eigen::Vector3d linear_rgb(const Eigen::Vector3d& tristimulus);
 
-/// The tristimulus values that `linear_rgb` turns into the given red, green and blue.
-Eigen::Vector3d screen_tristimulus(const Eigen::Vector3d& linear_rgb);
-
 /// Tristimulus values that look to an eye used to one white as the given ones do to an eye used to another.
 ///
 /// @source Bradford transform: ICC.1:2010, annex E (matrix from memory)

@@ -53,12 +53,13 @@ struct Exposure {
 /// @param light_rgb colour of the rooms' mean light, as `Exposure` has it
 Exposure exposure(std::span<const LuminancePicture> pictures, const Eigen::Vector3d& light_rgb);
 
-/// The picture on a screen. The colours are adapted as in von Kries' rule; then red, green and blue are scaled alike,
-/// so that hues stay. Where the screen cannot show a colour it is mixed with grey of its luminance just as far as
+/// The picture on a screen. Its colours are adapted by von Kries' rule to the red, green and blue of the light, for it
+/// is in these that the light was multiplied with the surfaces' colours: a surface then has its own colour, with what
+/// the eye leaves of the light's. Then red, green and blue are scaled alike, so that hues stay and the luminance is
+/// that of the picture. Where the screen cannot show a colour it is mixed with grey of its luminance just as far as
 /// needed. Grey levels are within 0.52 of the exact ones, half a level for being whole.
 ///
-/// @source IEC 61966-2-1:1999 (sRGB); Bradford transform as in `adapted`; CIE 159:2004 (incomplete adaptation, from
-///         memory)
+/// @source IEC 61966-2-1:1999 (sRGB); CIE 159:2004 (incomplete adaptation, from memory)
 Image displayed(const LuminancePicture& picture, const Exposure& exposure);
 
 }  // namespace evenlit
