@@ -52,8 +52,9 @@ std::string section_of(std::string_view title, std::string_view content) {
   return fmt::format("<section>\n<h2>{}</h2>\n{}</section>\n", title, content);
 }
 
-std::string figure_of(const HandoutPicture& picture) {
-  std::string markup = fmt::format("<figure>\n<img alt=\"{}\" src=\"data:image/png;base64,{}\">\n",
+/// @param kind of picture, for the style sheet
+std::string figure_of(std::string_view kind, const HandoutPicture& picture) {
+  std::string markup = fmt::format("<figure class=\"{}\">\n<img alt=\"{}\" src=\"data:image/png;base64,{}\">\n", kind,
                                    shown_text(picture.alt), base64(picture.png));
   if (!picture.title.empty()) {
     markup += fmt::format("<figcaption><strong>{}.</strong> {}</figcaption>\n", shown_text(picture.title),
@@ -201,7 +202,7 @@ std::string room_section(const Handout& handout) {
         "{} planned: {}.", job.cans.size() == 1 ? "One light is" : counted(job.cans.size(), "light") + " are",
         lights_words(job)));
   }
-  if (handout.room_picture) markup += figure_of(*handout.room_picture);
+  if (handout.room_picture) markup += figure_of("seen", *handout.room_picture);
   return section_of("The room", markup);
 }
 
@@ -415,7 +416,7 @@ std::string mood_article(const Handout& handout, std::size_t index) {
   const double average_lx = mood.light.work_plane.statistics.average_lx;
   std::string markup = fmt::format("<article>\n<h3>{}</h3>\n", capitalised(shown_text(mood.name)));
   if (index < handout.mood_pictures.size() && !handout.mood_pictures[index].png.empty()) {
-    markup += figure_of(handout.mood_pictures[index]);
+    markup += figure_of("seen", handout.mood_pictures[index]);
   }
   markup += paragraph_of(
       fmt::format("<strong>{}</strong> on average: {}.", light_cell(average_lx, job.units), good_for(average_lx)));
@@ -452,7 +453,8 @@ std::string map_section(const Handout& handout) {
   const WorkPlaneLight& plane = handout.light.work_plane;
   return section_of(
       "The map of light",
-      figure_of({.title = "The room from above",
+      figure_of("map",
+                {.title = "The room from above",
                  .caption = "The brighter the colour, the more light. Each line joins places of equal light; numbered "
                             "circles are the lights. The scale has foot-candles (fc) and lux (lx), the units of light "
                             "on a surface.",
@@ -595,8 +597,8 @@ std::string handout_html(const Handout& handout) {
              "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
              "<title>Plan of light: {}</title>\n<style>{}</style>\n</head>\n<body>\n<div class=\"sheet\">\n",
              shown_text(room_name(handout.job)), k_handout_style) +
-         opening(handout) + "<main>\n" + room_section(handout) + layout_section(handout) + map_section(handout) +
-         expect_section(handout) + moods_section(handout) + assumptions_section(handout) + cautions_section() +
+         opening(handout) + "<main>\n" + room_section(handout) + layout_section(handout) + expect_section(handout) +
+         map_section(handout) + assumptions_section(handout) + moods_section(handout) + cautions_section() +
          "</main>\n</div>\n</body>\n</html>\n";
 }
 

@@ -46,7 +46,7 @@ footer { margin-top: 2rem; font-size: .95rem; color: #3a3d44; }
 @media screen and (min-width: 40rem) { .sheet { padding: 3rem 3.5rem 4rem; } }
 @page { margin: 13mm 16mm; }
 @media print {
-  html { font-size: 10pt; }
+  html { font-size: 9.6pt; }
   body { background: none; font-size: 1rem; line-height: 1.35; }
   .sheet { max-width: none; padding: 0; }
   h2 { margin: 4mm 0 1.5mm; padding-top: 1.5mm; break-after: avoid; }
@@ -62,7 +62,8 @@ footer { margin-top: 2rem; font-size: .95rem; color: #3a3d44; }
   .moods p, .moods ul { margin-bottom: 1mm; }
   .mind { padding: 2mm 4mm 0; margin-bottom: 2mm; }
   figure, table, ul, article, .mind { break-inside: avoid; }
-  img { max-height: 88mm; width: auto; }
+  img { max-height: 78mm; width: auto; }
+  .seen img { max-height: 52mm; }
   figure:has(+ .moods) img { max-height: 118mm; }
   p { orphans: 3; widows: 3; }
 }

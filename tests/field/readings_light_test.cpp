@@ -125,10 +125,9 @@ TEST_CASE("readings: a wall area that is named like its wall is a surface of its
   Job job = job_of_5_by_4();
   job.finishes.walls = 0.5;
   const WallRectangle door{.wall = "west", .from = {"south", 1}, .width_m = 1.5, .top_m = 2};
-  WallArea area{door};
-  area.name = "west";
-  area.reflectance = 0.1;
-  job.wall_areas = {area};
+  job.wall_areas = {WallArea{door}};
+  job.wall_areas.front().name = "west";
+  job.wall_areas.front().reflectance = 0.1;
   Readings readings;
   add_surfaces(readings, build_scene(job, {}));
   REQUIRE(readings.surfaces.size() == 7);
