@@ -101,7 +101,7 @@ int run(const Request& request) {
 
   const RoomLight light = room_light(scene, *grid, job.target_lx, std::move(*readings), {},
                                      TerminalProgress("computing the light").progress());
-  Handout handout{.job = job, .light = light};
+  Handout handout{.job = job, .light = light, .misfits = misfits(job).size()};
   if (light.work_plane.watts && job.energy.hours) {
     handout.energy = yearly_energy(*light.work_plane.watts, *job.energy.hours, job.energy.price);
   }

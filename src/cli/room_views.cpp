@@ -37,6 +37,20 @@ std::vector<std::string> layout_caption(const Job& job, const Statistics& statis
           caption_line("darkest place", statistics.minimum_lx, job.units)};
 }
 
+/// A view whose eye is in no obstruction.
+Result<Viewpoint> in_the_open(const Job& job, const Viewpoint& view) {
+  const Eigen::Vector2d plan = plan_position(job.room, view.from).value();
+  for (const Obstruction& box : job.obstructions) {
+    const bool is_at_height = view.height_m > box.bottom_m && view.height_m < box.top_m;
+    if (!is_at_height || !is_inside(corners_of(job.room, box), plan)) continue;
+    return failure(view.origin.place,
+                   fmt::format("the eye of view {} is inside obstruction {}", evenlit::quoted(view.name),
+                               evenlit::quoted(box.name)),
+                   "move it out of the obstruction, or raise its height above it");
+  }
+  return view;
+}
+
 }  // namespace
 
 std::vector<SeenRoom> seen_rooms(const Job& job, const std::vector<PhotometricFile>& photometry, const Viewpoint& from,
@@ -86,13 +100,13 @@ Result<std::vector<PanelView>> layout_views(const std::vector<LaidOut>& rooms, c
 Result<Viewpoint> viewpoint_named(const Job& job, const std::optional<std::string>& name, const Place& place) {
   if (name) {
     const auto found = std::ranges::find(job.views, *name, &Viewpoint::name);
-    if (found != job.views.end()) return *found;
+    if (found != job.views.end()) return in_the_open(job, *found);
     std::string known;
     for (const Viewpoint& view : job.views) known += (known.empty() ? "" : ", ") + evenlit::quoted(view.name);
     return failure(place, fmt::format("the job has no view {}", evenlit::quoted(*name)),
                    known.empty() ? "add it under [[views]]" : "its views are " + known);
   }
-  if (!job.views.empty()) return job.views.front();
+  if (!job.views.empty()) return in_the_open(job, job.views.front());
   if (auto view = default_viewpoint(job)) return *view;
   return failure(place, "no place of the room is outside of all obstructions", "add a view under [[views]]");
 }

@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include "command_line.hpp"
 #include "commands.hpp"
 #include "evenlit/drawing/set_out_plan.hpp"
@@ -6,6 +8,7 @@
 #include "load_job.hpp"
 #include "option_reader.hpp"
 #include "output_files.hpp"
+#include "pictures.hpp"
 #ifndef EVENLIT_WITHOUT_PDF
 #include "evenlit/base/names.hpp"
 #include "evenlit/drawing/document_pages.hpp"
@@ -139,6 +142,9 @@ int setout_command(const std::vector<std::string>& arguments) {
                   .svg = reader.text("svg")};
 #ifndef EVENLIT_WITHOUT_PDF
   request.pdf = reader.text("pdf");
+  if (request.pdf && extension_of(*request.pdf) != ".pdf") {
+    reader.problem(fmt::format("--pdf {} is no PDF file", request.pdf->string()), "end the name in .pdf");
+  }
   request.paper = paper(reader);
   reader.needs("paper", "pdf", "add --pdf FILE.pdf");
 #endif

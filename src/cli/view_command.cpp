@@ -52,7 +52,7 @@ cxxopts::Options options() {
   add("mood", "one of the job's moods; otherwise the cans' own levels", text(), "NAME");
   add("luminance", "draw the luminances in false colours", text(), "FILE.png|svg");
   add("json", "write how the picture came to be", text(), "FILE.json");
-  add_width_option(add, "pixels across (1280); a picture is 16 : 9");
+  add("width", "pixels across; a picture is 16 : 9", text()->default_value("1280"), "PIXELS");
   add("help", "show this text");
   all.add_options("hidden")("job", "", text());
   all.parse_positional({"job"});
@@ -121,7 +121,7 @@ int view_command(const std::vector<std::string>& arguments) {
   ViewRequest request{.job = reader.single_name("job", "job file", "scenes/living-room.toml"),
                       .from = reader.text("from"),
                       .mood = reader.text("mood"),
-                      .picture = picture(reader, "picture"),
+                      .picture = reader.text("picture"),
                       .luminance = picture(reader, "luminance"),
                       .json = reader.text("json")};
   if (request.picture && extension_of(*request.picture) != ".png") {

@@ -3,6 +3,7 @@
 #include "command_line.hpp"
 #include "commands.hpp"
 #include "evenlit/drawing/wiring_sheet.hpp"
+#include "evenlit/placing/hole_check.hpp"
 #include "evenlit/report/take_off_report.hpp"
 #include "load_job.hpp"
 #include "option_reader.hpp"
@@ -73,6 +74,8 @@ Wired wired_jobs(const std::vector<std::filesystem::path>& paths, InputFiles& in
     wired.scenes.push_back(build_scene(loaded->job, loaded->photometry));
     wired.jobs.push_back(wired_job(path.stem().string(), loaded->job, wired.scenes.back()));
     wired.warnings.insert(wired.warnings.end(), loaded->warnings.begin(), loaded->warnings.end());
+    const Problems holes = hole_warnings(loaded->job);
+    wired.warnings.insert(wired.warnings.end(), holes.begin(), holes.end());
   }
   return wired;
 }

@@ -146,7 +146,7 @@ class Pages {
     sheet().write(elided(section.title, k_heading_text, Weight::bold, k_paper_width), 0, y_, k_heading_text,
                   Weight::bold, k_dark);
     y_ += k_heading_text * (k_leading - 1) + 4;
-    for (const std::string& warning : section.warnings) add_warning(warning);
+    for (const std::string& warning : section.warnings) add_warning("STOP: " + warning);
     for (const std::string& paragraph : section.paragraphs) add_paragraph(paragraph);
     for (const Table& table : section.tables) add_table(arranged(table));
   }
@@ -260,7 +260,9 @@ class Pages {
     add_cells(table, row, setting, setting.size, false);
     double left = 0;
     for (std::size_t i = 0; i < row.size(); ++i) {
-      if (table.columns[i].kind == Column::Kind::tick) add_box(left + setting.widths[i] / 2, y_ + height / 2);
+      const bool is_word = std::ranges::any_of(row[i], [](const std::string& line) { return !line.empty(); });
+      if (table.columns[i].kind == Column::Kind::tick && !is_word)
+        add_box(left + setting.widths[i] / 2, y_ + height / 2);
       left += setting.widths[i];
     }
     y_ += height;

@@ -22,6 +22,7 @@ namespace {
 
 constexpr double k_paper_units_per_m = k_paper_units_per_in / k_metres_per_inch;
 constexpr Width k_content{0, k_paper_width};
+constexpr double k_crossed_line = 26;   // what is said of cans that do not fit
 constexpr double k_foot = 110;          // the scale's bar and the last line
 constexpr double k_tallest_plan = 720;  // so that the first table still begins on the same sheet of most rooms
 constexpr double k_smallest_can = 7;    // radius
@@ -133,10 +134,22 @@ std::vector<DrawingItem> numbered_cans(const SetOut& set_out, const std::vector<
   return items;
 }
 
+/// A row by the first and the last of its cans: `5-8`.
+std::string row_name(const MarkedRow& row) {
+  const std::string first = std::to_string(row.cans.front() + 1);
+  return row.cans.size() == 1 ? first : fmt::format("{}-{}", first, row.cans.back() + 1);
+}
+
 /// The running dimension of each can of the rows, and how far each row's line is off its wall, where there is room.
 std::vector<DrawingItem> dimension_labels(const SetOut& set_out, const std::vector<Disc>& discs, const PlanView& view,
                                           Units units, FreeSpace& space) {
   std::vector<DrawingItem> items;
+  // The rows' first: without them the stations say little.
+  for (const MarkedRow& row : set_out.rows) {
+    const std::string off = fmt::format("{}: {} off {}", row_name(row), short_reading(row.wall.distance_m, units),
+                                        short_name(row.wall.wall));
+    add_figure(label_beside(off, {view.at(row.start_m), 4}, Weight::regular, space), space, items);
+  }
   for (const MarkedRow& row : set_out.rows) {
     for (std::size_t k = 0; k < row.cans.size(); ++k) {
       const Disc& can = discs[row.cans[k]];
@@ -144,10 +157,13 @@ std::vector<DrawingItem> dimension_labels(const SetOut& set_out, const std::vect
           label_beside(short_reading(row.stations_m[k], units), {can.centre, can.radius + 4}, Weight::regular, space),
           space, items);
     }
-    const std::string off = short_reading(row.wall.distance_m, units) + " off " + short_name(row.wall.wall);
-    add_figure(label_beside(off, {view.at(row.start_m), 4}, Weight::regular, space), space, items);
   }
   return items;
+}
+
+bool is_any_crossed(const SetOut& set_out) {
+  return std::ranges::any_of(
+      set_out.cans, [&](const MarkedCan& can) { return can.hole && !set_out.check.holes[*can.hole].hits.empty(); });
 }
 
 /// A bar of a round length on the paper, and what the sheet's scale is.
@@ -213,7 +229,15 @@ Drawing set_out_plan(const Job& job, const SetOut& set_out) {
   add_scale_bar(sheet, scale, job.units, bottom);
   sheet.write("Find joists, wires and pipes, drill a pilot hole and probe before you cut. Never cut a joist or truss.",
               0, bottom + 52, k_smallest_text, Weight::bold, k_dark);
-  return {k_paper_width, std::ceil(bottom + k_foot - 24), {255, 255, 255}, std::move(sheet.items)};
+  const bool is_any = is_any_crossed(set_out);
+  if (is_any) {
+    sheet.write("STOP: a crossed can does not fit. Do not cut it; the tables say what it hits.", 0,
+                bottom + 52 + k_crossed_line, k_smallest_text, Weight::bold, k_dark);
+  }
+  return {k_paper_width,
+          std::ceil(bottom + k_foot + (is_any ? k_crossed_line : 0) - 24),
+          {255, 255, 255},
+          std::move(sheet.items)};
 }
 
 }  // namespace evenlit

@@ -19,8 +19,9 @@ table { border-collapse: collapse; margin: .8em 0; }
 caption { text-align: left; font-weight: bold; break-after: avoid; padding-bottom: .2em; }
 thead { display: table-header-group; }
 tr { break-inside: avoid; }
+td, th { white-space: nowrap; }
 th, td { border: 1pt solid #000; padding: .15em .45em; text-align: left; vertical-align: top; }
-thead th { font-size: 10.5pt; vertical-align: bottom; }
+thead th { white-space: normal; font-size: 10.5pt; vertical-align: bottom; }
 .number { text-align: right; white-space: nowrap; }
 .tick { text-align: center; font-size: 16pt; line-height: 1; }
 @media print { body { margin: 0; max-width: none; } }
@@ -52,7 +53,7 @@ std::string table_row(const Table& table, const std::vector<std::string>& cells)
   std::string html = "<tr>";
   for (std::size_t i = 0; i < cells.size(); ++i) {
     const Column::Kind kind = table.columns[i].kind;
-    const std::string content = kind == Column::Kind::tick ? "&#9744;" : cell_text(cells[i]);
+    const std::string content = kind == Column::Kind::tick && cells[i].empty() ? "&#9744;" : cell_text(cells[i]);
     html += i == 0 ? fmt::format("<th scope=\"row\"{}>{}</th>", class_of(kind), content)
                    : fmt::format("<td{}>{}</td>", class_of(kind), content);
   }
@@ -71,7 +72,7 @@ std::string table_html(const Table& table) {
 std::string section_html(const Section& section) {
   std::string html = fmt::format("<section>\n<h2>{}</h2>\n", markup_text(section.title));
   for (const std::string& warning : section.warnings)
-    html += fmt::format("<p class=\"warning\">{}</p>\n", markup_text(warning));
+    html += fmt::format("<p class=\"warning\">STOP: {}</p>\n", markup_text(warning));
   for (const std::string& paragraph : section.paragraphs) html += fmt::format("<p>{}</p>\n", markup_text(paragraph));
   for (const Table& table : section.tables) html += table_html(table);
   return html + "</section>\n";

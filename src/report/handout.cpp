@@ -343,6 +343,13 @@ std::string layout_section(const Handout& handout) {
   if (handout.comparison != nullptr && handout.comparison->rows.size() > 1) {
     markup += layouts_table(handout) + paragraph_of(count_words(*handout.comparison));
   }
+  if (const std::size_t count = handout.misfits; count > 0) {
+    markup += paragraph_of(
+        fmt::format("<strong>Not yet as it can be built:</strong> {} of the {} places {} something above the ceiling "
+                    "and {} to move "
+                    "before anybody cuts. The light will change a little.",
+                    count, handout.job.cans.size(), count == 1 ? "hits" : "hit", count == 1 ? "has" : "have"));
+  }
   return section_of("The layout, and why", markup);
 }
 
@@ -399,15 +406,19 @@ std::vector<std::string> seat_items(const MoodLight& mood) {
 /// The wishes of a mood that are missed by more than the eye forgives.
 std::string missed_words(const MoodLight& mood) {
   constexpr double k_forgiven = 0.1;  // common practice, no source
+  constexpr double k_nearly = 0.3;
+  double worst = 0;
   std::vector<std::string> missed;
   for (const WishLight& wish : mood.wishes) {
     const double off = wish.result.off_by;
     if (std::abs(off) <= k_forgiven) continue;
+    worst = std::max(worst, std::abs(off));
     const std::string area = wish.area.empty() ? "the room" : shown_text(wish.area);
     const std::string much = std::isfinite(off) ? percent(std::abs(off)) + " " : std::string();
     missed.push_back(fmt::format("{}, {}{}", area, much, off < 0 ? "too little" : "too much"));
   }
-  return missed.empty() ? std::string() : fmt::format("Not quite as wished: {}.", enumerated(missed));
+  return missed.empty() ? std::string()
+                        : fmt::format("{} as wished: {}.", worst <= k_nearly ? "Not quite" : "Not", enumerated(missed));
 }
 
 std::string mood_article(const Handout& handout, std::size_t index) {

@@ -6,6 +6,7 @@
 #include "comparison_words.hpp"
 #include "evenlit/base/figures.hpp"
 #include "evenlit/base/number.hpp"
+#include "evenlit/job/wire.hpp"
 #include "evenlit/moods/circuits.hpp"
 #include "evenlit/moods/dimming.hpp"
 #include "evenlit/report/light_words.hpp"
@@ -257,9 +258,14 @@ std::string loads_section(const Job& job, const RoomMoods& moods) {
                                                 : ": add va or power_factor to every can type");
     if (moods.branch->drop_share) {
       text +=
-          fmt::format("  {:<{}}{} % at the far end of {}, all of the load there{}\n", "voltage drop", k_name,
+          fmt::format("  {:<{}}{} % at the far end of {} of {} AWG{}\n", "voltage drop", k_name,
                       fixed_text(100 * *moods.branch->drop_share, 2), length_text(job.supply->run_m.value(), job.units),
-                      moods.branch->loses_too_much() ? ": MORE THAN THE 3 % ADVISED" : "");
+                      job.supply->wire_awg, moods.branch->loses_too_much() ? ": MORE THAN THE 3 % ADVISED" : "");
+    }
+    if (job.supply->breaker_a > wire_of(job.supply->wire_awg).value().most_breaker_a) {
+      text += paragraph(fmt::format("BREAKER TOO LARGE: {} AWG copper is protected by {} A at most (NEC 240.4(D)).",
+                                    job.supply->wire_awg,
+                                    shortest_text(wire_of(job.supply->wire_awg).value().most_breaker_a)));
     }
     text += paragraph(std::string(k_branch_caution));
   }

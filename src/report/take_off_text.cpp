@@ -155,8 +155,9 @@ std::string boxes_section(const WiredJob& wired) {
 }
 
 std::string circuit_line(const WiredJob& wired, const CircuitRun& run) {
-  std::string line = fmt::format("{}: cans {}; {} VA", printable(circuit_of(wired, run.circuit).name),
-                                 list_of(run.cans), run.va ? rounded_text(*run.va) : "unknown");
+  std::string line =
+      fmt::format("{}: {} {}; {} VA", printable(circuit_of(wired, run.circuit).name),
+                  run.cans.size() == 1 ? "can" : "cans", list_of(run.cans), run.va ? rounded_text(*run.va) : "unknown");
   if (run.drop_share) {
     line += fmt::format(", {} % of the voltage lost at can {}{}", fixed_text(100 * *run.drop_share, 2),
                         run.cans.back() + 1, *run.drop_share > k_most_drop ? ": MORE THAN THE 3 % ADVISED" : "");

@@ -40,6 +40,12 @@ std::string pull_text(const WiredJob& wired) {
     return fmt::format("Lay the cables from box to box in the order of the table, leave {} at each end, staple them.",
                        slack);
   }
+  if (wiring.framing == Wiring::Framing::engineered) {
+    return fmt::format(
+        "Bore no joist: its maker must say in writing where a cable may go through, or the cables go another way. Then "
+        "pull them from box to box in the order of the table, leave {} at each end, staple them.",
+        slack);
+  }
   return fmt::format(
       "Bore the joists where the table has holes, {} each, in the middle of their depth. Pull the cables "
       "from box to box in the order of the table, leave {} at each end, staple them.",

@@ -69,7 +69,8 @@ EVENLIT_VECTORISED
 void map(Mapping mapping, const float* __restrict red, const float* __restrict green, const float* __restrict blue,
          int count, std::int32_t* __restrict red_root, std::int32_t* __restrict green_root,
          std::int32_t* __restrict blue_root) {
-  constexpr float k_tiny = 1e-30F;  // keeps 0 / 0 away
+  constexpr float k_tiny = 1e-30F;        // keeps 0 / 0 away
+  constexpr float k_always_kept = 0.35F;  // of a colour, however bright
   const float red_gain = mapping.gains[0];
   const float green_gain = mapping.gains[1];
   const float blue_gain = mapping.gains[2];
@@ -93,10 +94,11 @@ void map(Mapping mapping, const float* __restrict red, const float* __restrict g
     const float least = std::min(std::min(off_red, off_green), off_blue);
     const float above = (1 - shown) / std::max(most, 1 - shown + k_tiny);  // 1 within what the screen can show
     const float below = shown / std::max(-least, shown + k_tiny);
-    const float kept = std::min(above, below);
-    red_root[i] = root_of(shown + kept * off_red);
-    green_root[i] = root_of(shown + kept * off_green);
-    blue_root[i] = root_of(shown + kept * off_blue);
+    const float kept = std::min(std::max(std::sqrt(above), k_always_kept), below);
+    const float fitting = 1 / std::max(1.0F, shown + kept * most);
+    red_root[i] = root_of(fitting * (shown + kept * off_red));
+    green_root[i] = root_of(fitting * (shown + kept * off_green));
+    blue_root[i] = root_of(fitting * (shown + kept * off_blue));
   }
 }
 
@@ -115,7 +117,13 @@ double colour_adaptation(double adaptation_cd_m2) {
 }
 
 Exposure exposure(std::span<const LuminancePicture> pictures, const Vector3d& light_rgb) {
-  const auto [darkest, usual, brightest] = luminance_range(pictures);
+  double usual = k_darkest_cd_m2;
+  double brightest = k_darkest_cd_m2;
+  for (const LuminancePicture& picture : pictures) {
+    const LuminanceRange range = luminance_range({&picture, 1});
+    usual = std::max(usual, range.usual_cd_m2);
+    brightest = std::max(brightest, range.brightest_cd_m2);
+  }
   const double straight = visibility_scale(usual) / k_screen_white_cd_m2;
   Exposure exposure{.adaptation_cd_m2 = usual,
                     .scale_m2_per_cd = straight,

@@ -169,6 +169,16 @@ TEST_CASE("the best layout of a count is one that fits and lacks least", "[repor
   CHECK(says(handout_html(handout), "6 lights hits wood, 2 holes would hit framing"));
 }
 
+TEST_CASE("the handout owns up to places that cannot be cut", "[report][exact]") {
+  const Told told = ::told();
+  Handout handout = told.handout();
+  CHECK_FALSE(says(handout_html(handout), "Not yet as it can be built"));
+  handout.misfits = 2;
+  CHECK(says(handout_html(handout), "places hit something above the ceiling and have to move before anybody cuts"));
+  handout.misfits = 1;
+  CHECK(says(handout_html(handout), "places hits something above the ceiling and has to move before anybody cuts"));
+}
+
 TEST_CASE("whatever the job's names hold stays text", "[report][property]") {
   for (const std::string& name :
        {std::string("<script>alert(1)</script>"), std::string("\"><img src=x onerror=alert(1)>"),
@@ -280,7 +290,7 @@ TEST_CASE("the handout says who must do the work, and holds no number that is no
   CHECK(says(html, "Your room"));
   CHECK(says(html, "No amount of light was asked for."));
   CHECK(says(html, "Evening 0 fc (0 lx) on average: dark."));
-  CHECK(says(html, "Not quite as wished: the room, too much."));
+  CHECK(says(html, "Not as wished: the room, too much."));
   CHECK_FALSE(says(html, " Power"));
 }
 

@@ -8,7 +8,12 @@ namespace evenlit {
 // What is to be said, without how it is set: for a terminal, a page of HTML or sheets of paper alike.
 
 struct Column {
-  enum class Kind { text, number, tick };  ///< `tick`: a box to be ticked off by hand; its cells are empty
+  enum class Kind {
+    text,
+    number,
+    tick
+  };  ///< `tick`: a box to be ticked off by hand, or a word where there
+      ///< is nothing to tick
 
   std::string title;
   Kind kind = Kind::text;

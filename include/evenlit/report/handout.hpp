@@ -31,6 +31,7 @@ struct Handout {
   const Job& job;
   const RoomLight& light;                      ///< of the job, at the levels of its cans
   std::optional<YearlyEnergy> energy;          ///< of that light; empty where its hours or watts are not known
+  std::size_t misfits = 0;                     ///< cans that do not clear what is above the ceiling (`misfits`)
   const RoomMoods* moods = nullptr;            ///< null where the job has none
   const Comparison* comparison = nullptr;      ///< null where none was asked for
   std::optional<HandoutPicture> room_picture;  ///< the room as people see it, at the levels of its cans

@@ -46,9 +46,10 @@ struct Exposure {
   double colour_adaptation = 1;                         ///< how fully it is, 0...1
 };
 
-/// The exposure for pictures that are looked at together. The eye is adapted to their usual luminance, which is shown
-/// at `visibility_scale`. All else is too, unless the brightest but openings would then exceed the screen's white: it
-/// is shown as white and `shoulder` bends the scale to it, about the usual luminance that stays where it was.
+/// The exposure for pictures that are looked at together. The eye is adapted to the usual luminance of the brightest of
+/// them, which is shown at `visibility_scale`. All else is too, unless the brightest but openings would then exceed the
+/// screen's white: it is shown as white and `shoulder` bends the scale to it, about the usual luminance that stays
+/// where it was.
 ///
 /// @param light_rgb colour of the rooms' mean light, as `Exposure` has it
 Exposure exposure(std::span<const LuminancePicture> pictures, const Eigen::Vector3d& light_rgb);
@@ -56,8 +57,10 @@ Exposure exposure(std::span<const LuminancePicture> pictures, const Eigen::Vecto
 /// The picture on a screen. Its colours are adapted by von Kries' rule to the red, green and blue of the light, for it
 /// is in these that the light was multiplied with the surfaces' colours: a surface then has its own colour, with what
 /// the eye leaves of the light's. Then red, green and blue are scaled alike, so that hues stay and the luminance is
-/// that of the picture. Where the screen cannot show a colour it is mixed with grey of its luminance just as far as
-/// needed. Grey levels are within 0.52 of the exact ones, half a level for being whole.
+/// that of the picture. What the screen
+/// cannot show fades toward grey of its luminance as the root of what would be needed, and grows darker by the rest, so
+/// that bright things keep some of their colour, a third of it at least. Grey levels are within 0.52 of the exact ones,
+/// half a level for being whole.
 ///
 /// @source IEC 61966-2-1:1999 (sRGB); CIE 159:2004 (incomplete adaptation, from memory)
 Image displayed(const LuminancePicture& picture, const Exposure& exposure);
