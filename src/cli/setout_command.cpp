@@ -30,6 +30,8 @@ Examples:
   evenlit setout my-room.toml --from west,south --corner southwest
       Taped from these walls; offsets from one corner too, for a string or a
       laser. A corner of other walls is named by both: --corner hall,nook.
+  evenlit setout moved.toml --was planned.toml --pdf sheet.pdf
+      Also which cans the earlier plan had elsewhere, and what was in their way.
 
 Rooms out of square (sides and a diagonal) in a job file: scenes/README.md.
 )";
@@ -38,6 +40,7 @@ constexpr const char* k_plan_width = "7.25in";
 
 struct Request {
   std::filesystem::path job;
+  std::optional<std::filesystem::path> was;
   SetOutWish wish;
   std::optional<std::filesystem::path> html;
   std::optional<std::filesystem::path> svg;
@@ -54,6 +57,7 @@ cxxopts::Options options() {
   auto add = all.add_options();
   add("from", "tape from these two walls (the handiest)", text(), "WALL,WALL");
   add("corner", "add offsets from this corner, for a string or a laser", text(), "CORNER");
+  add("was", "the job before cans were moved: tells which, and why", text(), "OLD.toml");
   add("html", "write the sheet as a page to print", text(), "FILE.html");
   add("svg", "write the plan to scale", text(), "FILE.svg");
 #ifndef EVENLIT_WITHOUT_PDF
@@ -112,6 +116,21 @@ Result<std::vector<OutputFile>> sheets(const Request& request, const Job& job, c
   return files;
 }
 
+/// The cans that an earlier job of the same room had elsewhere.
+Result<std::vector<MovedCan>> moved_from(const std::filesystem::path& path, const Job& job, InputFiles& inputs) {
+  const auto before = load_job(path, inputs);
+  if (!before) return tl::unexpected(before.error());
+  const Place place = whole_file(path.string());
+  if (before->job.room != job.room) {
+    return failure(place, "the earlier job has another room", "name a job of the same [room] after --was");
+  }
+  if (before->job.cans.size() != job.cans.size()) {
+    return failure(place, fmt::format("the earlier job has {} cans, not {}", before->job.cans.size(), job.cans.size()),
+                   "cans are told apart by their order: name a job with as many after --was");
+  }
+  return moved_cans(before->job, job);
+}
+
 int run(const Request& request) {
   InputFiles inputs;
   const auto loaded = load_job(request.job, inputs);
@@ -121,7 +140,13 @@ int run(const Request& request) {
   const Job& job = loaded->job;
   const auto found = set_out(job, request.wish, whole_file("evenlit setout"));
   if (!found) return refused(text_of(found.error()));
-  const Document document = set_out_document(job, *found);
+  std::vector<MovedCan> moved;
+  if (request.was) {
+    auto cans = moved_from(*request.was, job, inputs);
+    if (!cans) return refused(inputs.text_of(cans.error()));
+    moved = std::move(*cans);
+  }
+  const Document document = set_out_document(job, *found, moved);
   const auto files = sheets(request, job, *found, document);
   if (!files) return refused(text_of(files.error()), k_cannot_write);
   if (const auto written = write_all(*files); !written) return refused(inputs.text_of(written.error()), k_cannot_write);
@@ -137,6 +162,7 @@ int setout_command(const std::vector<std::string>& arguments) {
   if (line->count("help") > 0) return shown(accepted.help({""}) + k_after_options);
   OptionReader reader(accepted.program(), *line);
   Request request{.job = reader.single_name("job", "job file", "scenes/family-room.toml"),
+                  .was = reader.text("was"),
                   .wish = {walls(reader), reader.text("corner")},
                   .html = reader.text("html"),
                   .svg = reader.text("svg")};

@@ -234,6 +234,13 @@ std::string limit_text(const std::optional<double>& has, const std::optional<dou
   return fmt::format("{} {} of {} {}", has ? rounded_text(*has) : "unknown", unit, rounded_text(*most), unit);
 }
 
+/// How many cans such as the job's the branch circuit may feed.
+std::string most_cans_text(const BranchLoad& branch, std::size_t cans) {
+  if (!(branch.va.value_or(0) > 0)) return {};
+  const double most = std::floor(branch.most_va / (*branch.va / static_cast<double>(cans)));
+  return fmt::format(", {} such cans at most", fixed_text(most, 0));
+}
+
 std::string loads_section(const Job& job, const RoomMoods& moods) {
   std::string text;
   for (const DimmerLoad& load : moods.loads) {
@@ -254,7 +261,7 @@ std::string loads_section(const Job& job, const RoomMoods& moods) {
         fmt::format("  {:<{}}{} VA of {} VA{}\n", "branch circuit", k_name,
                     moods.branch->va ? rounded_text(*moods.branch->va) : "unknown", rounded_text(moods.branch->most_va),
                     moods.branch->is_too_much() ? ": TOO MUCH"
-                    : moods.branch->va          ? ""
+                    : moods.branch->va          ? most_cans_text(*moods.branch, job.cans.size())
                                                 : ": add va or power_factor to every can type");
     if (moods.branch->drop_share) {
       text +=

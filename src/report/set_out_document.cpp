@@ -60,12 +60,14 @@ std::string nearest_step(Units units) { return units == Units::imperial ? "1/16 
 /// Writes a set-out down.
 class Writer {
  public:
-  Writer(const Job& job, const SetOut& set_out) : job_(job), set_out_(set_out), ceiling_(ceiling_of(job.room)) {}
+  Writer(const Job& job, const SetOut& set_out, const std::vector<MovedCan>& moved)
+      : job_(job), set_out_(set_out), moved_(moved), ceiling_(ceiling_of(job.room)) {}
 
   [[nodiscard]] Document document() const {
     Document document{.title = name_of(job_.room.name) + ": set-out sheet", .sections = {}};
     document.sections = {marking(), cans(), rows()};
     if (set_out_.line) document.sections.push_back(corner_line());
+    if (!moved_.empty()) document.sections.push_back(moves());
     document.sections.push_back(holes());
     document.sections.push_back({"Wiring", {}, caution_list(Step::wiring), {}});
     return document;
@@ -343,6 +345,34 @@ class Writer {
     return fmt::format("{} {}\n{}", compass_point(side.toward).initials, length(side.gap_m), name_of(side.name));
   }
 
+  // What was planned elsewhere.
+
+  /// How far a point is off a wall's line.
+  [[nodiscard]] double off_wall_m(const std::string& name, const Eigen::Vector2d& point_m) const {
+    const int wall = wall_index(job_.room, name).value();
+    const Eigen::Vector2d along = along_wall(job_.room, wall);
+    return Eigen::Vector2d(-along.y(), along.x()).dot(point_m - job_.room.corners_m[static_cast<std::size_t>(wall)]);
+  }
+
+  [[nodiscard]] Section moves() const {
+    Section section{"What was moved, and why", {}, {}, {}};
+    section.paragraphs.emplace_back("The earlier plan had these cans elsewhere. Marks made by it no longer count.");
+    Table table{"Moved cans", {{"No.", Kind::number}, {"Was"}, {"Why"}}, {}};
+    for (const MovedCan& moved : moved_) {
+      const auto marked = std::ranges::find(set_out_.cans, moved.can, &MarkedCan::can);
+      const std::string& first = marked->from[0].wall;
+      const std::string& second = marked->from[1].wall;
+      const std::string why = moved.hits.empty() ? std::string("nothing known was in its way")
+                                                 : printable(hit_text(moved.hits.front(), job_.units));
+      table.rows.push_back({number(static_cast<std::size_t>(marked - set_out_.cans.begin())),
+                            fmt::format("{} from {}\n{} from {}", length(off_wall_m(first, moved.was_m)),
+                                        wall_text(first), length(off_wall_m(second, moved.was_m)), wall_text(second)),
+                            why});
+    }
+    section.tables.push_back(std::move(table));
+    return section;
+  }
+
   [[nodiscard]] Table hole_table() const {
     Table table{"What is beside each hole",
                 {{"No.", Kind::number},
@@ -382,11 +412,14 @@ class Writer {
 
   const Job& job_;
   const SetOut& set_out_;
+  const std::vector<MovedCan>& moved_;
   Ceiling ceiling_;
 };
 
 }  // namespace
 
-Document set_out_document(const Job& job, const SetOut& set_out) { return Writer(job, set_out).document(); }
+Document set_out_document(const Job& job, const SetOut& set_out, const std::vector<MovedCan>& moved) {
+  return Writer(job, set_out, moved).document();
+}
 
 }  // namespace evenlit

@@ -82,3 +82,19 @@ TEST_CASE("setout: mistakes are refused with one clear message", "[cli]") {
             "4.999 m\n") == 0);
   CHECK(folder.run("evenlit setout --help").out.find("Examples:\n  evenlit setout") != std::string::npos);
 }
+
+TEST_CASE("setout: what was moved since an earlier plan, and why", "[cli]") {
+  const Folder folder;
+  const std::string keeping = "'" EVENLIT_SOURCE_DIR "/scenes/keeping-room.toml'";
+  const std::string text = folder.run("cat " + keeping).out;
+  folder.write("planned.toml", with(text, "../photometry", EVENLIT_SOURCE_DIR "/photometry"));
+  folder.write("moved.toml", with(folder.read("planned.toml"), "west = \"16ft 1in\"", "west = \"15ft 6in\""));
+  const Run run = folder.run("evenlit setout moved.toml --was planned.toml");
+  INFO(run.err);
+  CHECK(run.status == 0);
+  CHECK(run.out.find("What was moved, and why") != std::string::npos);
+  CHECK(folder.run("evenlit setout moved.toml --was moved.toml").out.find("What was moved") == std::string::npos);
+  const Run other = folder.run("evenlit setout moved.toml --was '" EVENLIT_SOURCE_DIR "/scenes/family-room.toml'");
+  CHECK(other.status == 2);
+  CHECK(other.err.find("the earlier job has another room") != std::string::npos);
+}

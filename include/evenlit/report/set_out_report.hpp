@@ -2,9 +2,11 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "evenlit/base/document.hpp"
 #include "evenlit/job/job.hpp"
+#include "evenlit/placing/moved_cans.hpp"
 #include "evenlit/placing/set_out.hpp"
 
 namespace evenlit {
@@ -14,7 +16,8 @@ namespace evenlit {
 /// and at each step what to mind.
 ///
 /// @param set_out of the job
-Document set_out_document(const Job& job, const SetOut& set_out);
+/// @param moved   cans that an earlier plan had elsewhere: where, and what was in their way
+Document set_out_document(const Job& job, const SetOut& set_out, const std::vector<MovedCan>& moved = {});
 
 /// A document for a terminal: lines of at most 80 columns, a single longer word excepted. Boxes to be ticked are left
 /// out.
