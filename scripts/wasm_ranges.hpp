@@ -33,6 +33,7 @@ EVENLIT_OF_RANGE(none_of)
 EVENLIT_OF_RANGE(for_each)
 EVENLIT_OF_RANGE(find_if)
 EVENLIT_OF_RANGE(copy)
+EVENLIT_OF_RANGE(copy_if)
 EVENLIT_OF_RANGE(count)
 EVENLIT_OF_RANGE(count_if)
 EVENLIT_OF_RANGE(fill)
@@ -56,6 +57,11 @@ EVENLIT_OF_ORDERED_RANGE(stable_sort)
 EVENLIT_OF_ORDERED_RANGE(min_element)
 EVENLIT_OF_ORDERED_RANGE(max_element)
 #undef EVENLIT_OF_ORDERED_RANGE
+
+template <class Range, class Less = std::less<>, class By = std::identity>
+auto max(Range&& range, Less less = {}, By of = {}) {
+  return *std::max_element(std::begin(range), std::end(range), by(less, of));
+}
 
 template <class One, class Other, class Same = std::equal_to<>>
 bool equal(const One& one, const Other& other, Same same = {}) {
