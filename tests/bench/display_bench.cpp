@@ -57,7 +57,11 @@ Image plain_display(const LuminancePicture& picture, const Exposure& exposure) {
     const double light = std::min(exposure.scale_m2_per_cd * cd_m2, exposure.white);
     const double grey = shoulder(light, exposure.white);
     Eigen::Array3d seen = cd_m2 > 0 ? (rgb * (grey / cd_m2)).eval() : Eigen::Array3d::Zero().eval();
-    if (seen.maxCoeff() > 1) seen = grey + (seen - grey) * ((1 - grey) / (seen.maxCoeff() - grey));
+    if (seen.maxCoeff() > 1) {
+      // What cannot be shown fades as the root of what is needed, to 0.35 at least, and grows darker by the rest.
+      seen = grey + (seen - grey) * std::max(std::sqrt((1 - grey) / (seen.maxCoeff() - grey)), 0.35);
+      seen /= std::max(1.0, seen.maxCoeff());
+    }
     const auto level = [&](int channel) {
       return static_cast<std::uint8_t>(255 * plain_encoded(std::clamp(seen[channel], 0.0, 1.0)) + 0.5);
     };
