@@ -140,7 +140,8 @@ Result<std::vector<CsvLine>> csv_lines(std::string_view bytes, std::string_view 
     if (is_remark(line)) continue;
     if (separator == 0 && !trimmed(line).empty()) separator = separator_of(line);
     CsvLine cells = CellScanner(line, separator, place, problems).cells();
-    if (!std::ranges::all_of(cells, &CsvCell::is_empty)) lines.push_back(std::move(cells));
+    if (!std::ranges::all_of(cells, [](const CsvCell& cell) { return cell.is_empty(); }))
+      lines.push_back(std::move(cells));
   }
   if (!problems.empty()) return tl::unexpected(std::move(problems));
   return lines;

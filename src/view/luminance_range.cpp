@@ -1,6 +1,5 @@
 #include "evenlit/view/luminance_range.hpp"
 
-#include <bit>
 #include <cmath>
 #include <cstdint>
 #include <vector>
@@ -13,11 +12,11 @@ constexpr int k_bits_below_bin = 15;
 constexpr std::size_t k_bins = std::size_t{1} << (31 - k_bits_below_bin);
 constexpr float k_largest_cd_m2 = 1e30F;
 
-std::size_t bin_of(float cd_m2) { return std::bit_cast<std::uint32_t>(cd_m2) >> k_bits_below_bin; }
+std::size_t bin_of(float cd_m2) { return Eigen::numext::bit_cast<std::uint32_t>(cd_m2) >> k_bits_below_bin; }
 
 double middle_cd_m2(std::size_t bin) {
   const std::uint32_t first = static_cast<std::uint32_t>(bin) << k_bits_below_bin;
-  return std::bit_cast<float>(first | (1U << (k_bits_below_bin - 1)));
+  return Eigen::numext::bit_cast<float>(first | (1U << (k_bits_below_bin - 1)));
 }
 
 struct Histogram {
