@@ -121,8 +121,7 @@ void add_figure(const std::optional<Text>& label, FreeSpace& space, std::vector<
 std::vector<DrawingItem> numbered_cans(const SetOut& set_out, const std::vector<Disc>& discs, FreeSpace& space) {
   std::vector<DrawingItem> items;
   for (std::size_t i = 0; i < discs.size(); ++i) {
-    const auto& hole = set_out.cans[i].hole;
-    append(items, can_mark(discs[i], hole && !set_out.check.holes[*hole].hits.empty()));
+    append(items, can_mark(discs[i], !set_out.has_room(set_out.cans[i])));
     auto label = label_beside(std::to_string(i + 1), {discs[i].centre, discs[i].radius + 4}, Weight::bold, space);
     if (label) {
       // Larger than the place that was sought for it by what the air around it allows.
@@ -162,8 +161,7 @@ std::vector<DrawingItem> dimension_labels(const SetOut& set_out, const std::vect
 }
 
 bool is_any_crossed(const SetOut& set_out) {
-  return std::ranges::any_of(
-      set_out.cans, [&](const MarkedCan& can) { return can.hole && !set_out.check.holes[*can.hole].hits.empty(); });
+  return !std::ranges::all_of(set_out.cans, [&](const MarkedCan& can) { return set_out.has_room(can); });
 }
 
 /// A bar of a round length on the paper, and what the sheet's scale is.

@@ -164,7 +164,7 @@ class Writer {
     for (std::size_t i = 0; i < set_out_.cans.size(); ++i) {
       const MarkedCan& can = set_out_.cans[i];
       table.rows.push_back({number(i), std::to_string(can.can + 1), from_cell(can, 0), from_cell(can, 1), hole_cell(i),
-                            "", "", has_room(i) ? "" : "NO", "", ""});
+                            "", "", set_out_.has_room(can) ? "" : "NO", "", ""});
     }
     section.tables.push_back(std::move(table));
     return section;
@@ -185,16 +185,10 @@ class Writer {
     return hole_m ? length(*hole_m) : "see leaflet";
   }
 
-  /// Whether nothing is known to be in the way of a can's hole.
-  [[nodiscard]] bool has_room(std::size_t index) const {
-    const auto& hole = set_out_.cans[index].hole;
-    return !hole || set_out_.check.holes[*hole].hits.empty();
-  }
-
   [[nodiscard]] std::vector<std::string> misfit_warnings() const {
     std::vector<std::string> warnings;
     for (std::size_t i = 0; i < set_out_.cans.size(); ++i) {
-      if (has_room(i)) continue;
+      if (set_out_.has_room(set_out_.cans[i])) continue;
       const auto& hole = set_out_.cans[i].hole;
       warnings.push_back(
           fmt::format("Can {} (in the job {}) does not fit: {}. Do not cut it. evenlit holes tells where "

@@ -63,14 +63,14 @@ TEST_CASE("a mix is linear in the levels, in any colours", "[view][property]") {
 TEST_CASE("colours of light change no luminance", "[view][property]") {
   const RoomView view = random_view();
   const std::vector<double> levels{0.6, 0.9};
-  const Eigen::ArrayXf white = luminance_of(mixed(view, levels, k_white));
+  const Eigen::ArrayXf white = luminances_cd_m2(mixed(view, levels, k_white));
   const LuminancePicture tinted = mixed(view, levels, k_tinted);
-  CHECK((luminance_of(tinted) - white).abs().maxCoeff() < k_rounding_cd_m2);
+  CHECK((luminances_cd_m2(tinted) - white).abs().maxCoeff() < k_rounding_cd_m2);
   CHECK(largest_difference(tinted, mixed(view, levels, k_white)) > 10);
   // Red light on what reflects blue alone.
   const std::vector<Vector3d> red{{1 / 0.2126, 0, 0}, {1 / 0.2126, 0, 0}};
   const LuminancePicture in_red = mixed(view, levels, red);
-  CHECK((luminance_of(in_red) - white).abs().maxCoeff() < k_rounding_cd_m2);
+  CHECK((luminances_cd_m2(in_red) - white).abs().maxCoeff() < k_rounding_cd_m2);
 }
 
 TEST_CASE("grey surfaces take the colour of the light", "[view][exact]") {

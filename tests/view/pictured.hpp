@@ -42,11 +42,6 @@ inline std::vector<LuminaireLook> one_group(const Scene& scene) {
   return std::vector<LuminaireLook>(scene.luminaires.size());
 }
 
-inline Eigen::ArrayXf luminance_of(const LuminancePicture& picture) {
-  const Eigen::Vector3f share = k_luminance_of_rgb.cast<float>();
-  return share[0] * picture.rgb_cd_m2[0] + share[1] * picture.rgb_cd_m2[1] + share[2] * picture.rgb_cd_m2[2];
-}
-
 /// Of parts of pixels those that fill one and show a surface.
 struct WholePixel {
   Eigen::Index pixel;

@@ -56,7 +56,7 @@ Camera furnace_camera() { return camera_at({0.4, 1.1, 1.2}, {.toward_deg = 100, 
 TEST_CASE("an evenly lit furnace looks the same all over", "[view][exact]") {
   const double reflectance = GENERATE(0.2, 0.5, 0.8);
   const Scene scene = furnace(reflectance);
-  const Eigen::ArrayXf cd_m2 = luminance_of(room_view(scene, one_group(scene), furnace_camera()).groups[0]);
+  const Eigen::ArrayXf cd_m2 = luminances_cd_m2(room_view(scene, one_group(scene), furnace_camera()).groups[0]);
   const double expected = reflectance / k_pi * 100 / (1 - reflectance);
   CHECK(cd_m2.minCoeff() == Approx(expected).epsilon(0.01));
   CHECK(cd_m2.maxCoeff() == Approx(expected).epsilon(0.01));
@@ -86,7 +86,7 @@ TEST_CASE("a wall under one point follows the inverse-square law pixel by pixel"
   add_point(scene, lamp, cosine_power(1000, 2));
   const Camera camera = camera_at({0.5, 1.5, 1.2}, {.toward_deg = 0}, 40, k_size);
   const auto looks = one_group(scene);
-  const Eigen::ArrayXf cd_m2 = luminance_of(room_view(scene, looks, camera).groups[0]);
+  const Eigen::ArrayXf cd_m2 = luminances_cd_m2(room_view(scene, looks, camera).groups[0]);
   int compared = 0;
   for (const auto& [pixel, surface, position] : whole_pixels(scene, looks, camera)) {
     if (surface != 3) {
@@ -138,7 +138,7 @@ TEST_CASE("pixels are as bright as the engine says of the points that they show,
     const auto looks = one_group(room.scene);
     const auto pixels = every(31, whole_pixels(room.scene, looks, camera));
     const Eigen::VectorXd stated = stated_cd_m2(room.scene, pixels);
-    const Eigen::ArrayXf cd_m2 = luminance_of(room_view(room.scene, looks, camera).groups[0]);
+    const Eigen::ArrayXf cd_m2 = luminances_cd_m2(room_view(room.scene, looks, camera).groups[0]);
     CAPTURE(room.name);
     REQUIRE(cd_m2.allFinite());
     REQUIRE(cd_m2.minCoeff() >= 0);
@@ -163,7 +163,7 @@ TEST_CASE("pixels are as bright as a path tracer finds", "[view][reference]") {
   std::vector<Receiver> receivers;
   for (const auto& pixel : pixels) receivers.push_back({pixel.position_m, room.scene.surfaces[pixel.surface].normal});
   const auto traced = reference::traced_light(room.scene, receivers, {.paths = 1024, .replicates = 16});
-  const Eigen::ArrayXf cd_m2 = luminance_of(room_view(room.scene, looks, camera).groups[0]);
+  const Eigen::ArrayXf cd_m2 = luminances_cd_m2(room_view(room.scene, looks, camera).groups[0]);
   CHECK(pixels.size() > 15);
   for (std::size_t i = 0; i < pixels.size(); ++i) {
     const double per_lx = room.scene.surfaces[pixels[i].surface].reflectance / k_pi;
@@ -180,10 +180,10 @@ TEST_CASE("a red wall tints the white one beside it and changes no luminance", "
   add_point(scene, {2, 1.5, 2.5}, cosine_power(1000, 2));
   const Camera camera = camera_at({0.5, 1.5, 1.3}, {.toward_deg = 20}, 90, k_size);
   const auto looks = one_group(scene);
-  const Eigen::ArrayXf grey = luminance_of(room_view(scene, looks, camera).groups[0]);
+  const Eigen::ArrayXf grey = luminances_cd_m2(room_view(scene, looks, camera).groups[0]);
   scene.surfaces[3].tint = tint_of({{200, 40, 30}});  // the wall in x = 4; the one in y = 3 is white
   const LuminancePicture picture = room_view(scene, looks, camera).groups[0];
-  const Eigen::ArrayXf seen = luminance_of(picture);
+  const Eigen::ArrayXf seen = luminances_cd_m2(picture);
   CHECK((seen - grey).abs().maxCoeff() <= 1e-5 * grey.maxCoeff());  // single precision
   const auto redness = [&](const WholePixel& pixel) {
     return picture.rgb_cd_m2[0][pixel.pixel] / picture.rgb_cd_m2[1][pixel.pixel];
@@ -209,8 +209,8 @@ TEST_CASE("groups of luminaires add up to the room", "[view][property]") {
   REQUIRE(each.groups.size() == room.scene.luminaires.size());
   const std::vector<double> full(each.groups.size(), 1);
   const std::vector<Vector3d> white(each.groups.size(), Vector3d::Ones());
-  const Eigen::ArrayXf sum = luminance_of(mixed(each, full, white));
-  const Eigen::ArrayXf whole = luminance_of(all.groups[0]);
+  const Eigen::ArrayXf sum = luminances_cd_m2(mixed(each, full, white));
+  const Eigen::ArrayXf whole = luminances_cd_m2(all.groups[0]);
   CHECK(
       ((sum - whole).abs() <= 1e-4 * whole.maxCoeff()).all());  // interpolation is linear but where it would be below 0
 }
@@ -223,7 +223,7 @@ TEST_CASE("an opening is as bright as its intensity over its area", "[view][exac
   const RoomView view = room_view(scene, one_group(scene), camera);
   // A diffuse opening: I cos / (A cos), to 1e-6 of the table.
   const double cd_m2 = 300 / (k_pi * 0.1 * 0.1);
-  CHECK(luminance_of(view.groups[0]).maxCoeff() == Approx(cd_m2).epsilon(1e-5));
+  CHECK(luminances_cd_m2(view.groups[0]).maxCoeff() == Approx(cd_m2).epsilon(1e-5));
   REQUIRE(view.sources.size() == 1);
   const Vector3d to = Vector3d(2, 2, 2.5) - camera.eye_m;
   CHECK((view.sources[0].direction - to.normalized()).norm() < 1e-12);
@@ -259,7 +259,7 @@ TEST_CASE("a room without luminaires is a picture without light", "[view]") {
   CHECK(view.sources.empty());
   const LuminancePicture picture = mixed(view, {}, {});
   CHECK(picture.rgb_cd_m2[0].size() == k_size.width * k_size.height);
-  CHECK(luminance_of(picture).maxCoeff() == 0);
+  CHECK(luminances_cd_m2(picture).maxCoeff() == 0);
 }
 
 TEST_CASE("an eye in an opening sees the room and not the opening", "[view]") {
@@ -267,7 +267,7 @@ TEST_CASE("an eye in an opening sees the room and not the opening", "[view]") {
   add_point(scene, {2, 1.5, 2.5}, cosine_power(1000, 2));
   const RoomView view = room_view(scene, one_group(scene), camera_at({2, 1.5, 2.5}, {.tilt_deg = -90}, 90, k_size));
   CHECK(view.sources.empty());
-  const Eigen::ArrayXf cd_m2 = luminance_of(view.groups[0]);
+  const Eigen::ArrayXf cd_m2 = luminances_cd_m2(view.groups[0]);
   CHECK(cd_m2.allFinite());
   CHECK(cd_m2.minCoeff() > 1);
 }

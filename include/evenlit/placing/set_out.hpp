@@ -61,6 +61,9 @@ struct SetOut {
   std::vector<Diagonal> outermost;   ///< between the ends of the first and the last row of several cans
   std::optional<CornerLine> line;
   HoleCheck check;
+
+  /// Whether nothing is known to be in the way of a can's hole.
+  [[nodiscard]] bool has_room(const MarkedCan& can) const { return !can.hole || check.holes[*can.hole].hits.empty(); }
 };
 
 /// The names of a plan's corner: `southwest` where such walls meet, and its two walls, `south,west`.
