@@ -1,0 +1,132 @@
+// The program's commands, one function each: the words of a command in, what it wrote out.
+
+import type { Engine } from './engine';
+import type { Command, Done, Files } from './messages';
+import type { Comparison, Light, Moods, PlacedCan, Room, Search } from './results';
+
+/** The job's TOML text and the files that it names, by their paths from it. */
+export interface JobFiles {
+  readonly text: string;
+  readonly files: Files;
+}
+
+/** What a command says is wrong, as it would at a terminal. */
+export class Refused extends Error {}
+
+export const k_job = 'job.toml';
+const k_changed = 'changed.toml';
+
+const decoder = new TextDecoder();
+
+/** A change to the text of a job, as `evenlit change` takes it. */
+export type Change =
+  | { readonly set: readonly (string | number)[]; readonly value: unknown }
+  | { readonly remove: readonly (string | number)[] }
+  | { readonly add: readonly string[]; readonly value: Readonly<Record<string, unknown>> }
+  | { readonly move: readonly (string | number)[]; readonly to_m: readonly [number, number] }
+  | { readonly cans: readonly { type: string; x_m: number; y_m: number; circuit?: string }[] };
+
+const written = (step: Done | undefined, name: string): Uint8Array => {
+  const bytes = step?.files[name];
+  if (!bytes) throw new Refused(step?.problems || 'The program wrote nothing.');
+  return bytes;
+};
+
+const parsed = <T>(step: Done | undefined, name: string): T => JSON.parse(decoder.decode(written(step, name))) as T;
+
+const filesOf = (job: JobFiles): Files => ({ ...job.files, [k_job]: job.text });
+
+const command = (words: string, ...wanted: string[]): Command => ({ words: words.split(' '), wanted });
+
+/** @throws Refused when the command fails */
+async function ran(
+  engine: Engine,
+  job: JobFiles,
+  words: readonly string[],
+  wanted: readonly string[],
+  onProgress?: (text: string) => void,
+): Promise<Done> {
+  const [step] = await engine.run(filesOf(job), [{ words, wanted }], onProgress);
+  if (!step || step.status !== 0) throw new Refused(step?.problems || 'The program broke down.');
+  return step;
+}
+
+/** A job resolved, its light, and the picture of the light to lay under its plan. */
+export interface Lit {
+  readonly room: Room;
+  readonly light: Light;
+  readonly floor: Blob;
+}
+
+const k_floor_px = 480;
+
+/** The room alone: what can be drawn of a job whose light cannot be computed, one without cans say. */
+export async function roomOf(engine: Engine, job: JobFiles): Promise<Room> {
+  return parsed<Room>(await ran(engine, job, command(`room ${k_job} --json room.json`).words, ['room.json']), 'room.json');
+}
+
+export async function lit(engine: Engine, job: JobFiles, isQuick: boolean): Promise<Lit> {
+  const light = `light ${k_job} --json light.json --floor floor.png --width ${k_floor_px}${isQuick ? ' --quick' : ''}`;
+  const [room, done] = await engine.run(filesOf(job), [
+    command(`room ${k_job} --json room.json`, 'room.json'),
+    command(light, 'light.json', 'floor.png'),
+  ]);
+  return {
+    room: parsed<Room>(room, 'room.json'),
+    light: parsed<Light>(done, 'light.json'),
+    floor: new Blob([written(done, 'floor.png') as BlobPart], { type: 'image/png' }),
+  };
+}
+
+/**
+ * The text of a job with changes; all else of it stays as it is.
+ *
+ * @throws Refused when the changed job would be wrong
+ */
+export async function changedText(engine: Engine, job: JobFiles, changes: readonly Change[]): Promise<string> {
+  const files = { ...filesOf(job), 'changes.json': JSON.stringify(changes) };
+  const [step] = await engine.run(files, [command(`change ${k_job} changes.json --write ${k_changed}`, k_changed)]);
+  return decoder.decode(written(step, k_changed));
+}
+
+/** Where a can may go that somebody wants near a place. */
+export async function placed(engine: Engine, job: JobFiles, can: number, x_m: number, y_m: number): Promise<PlacedCan> {
+  const near = `${x_m.toFixed(4)}m,${y_m.toFixed(4)}m`;
+  const words = ['holes', k_job, '--can', String(can), `--near=${near}`, '--json', 'place.json'];
+  return parsed<PlacedCan>(await ran(engine, job, words, ['place.json']), 'place.json');
+}
+
+export async function compared(
+  engine: Engine,
+  job: JobFiles,
+  counts: readonly number[],
+  onProgress?: (text: string) => void,
+): Promise<Comparison> {
+  const words = ['compare', k_job, '--counts', counts.join(','), '--json', 'compare.json'];
+  return parsed<Comparison>(await ran(engine, job, words, ['compare.json'], onProgress), 'compare.json');
+}
+
+export async function searched(
+  engine: Engine,
+  job: JobFiles,
+  count: number,
+  onProgress?: (text: string) => void,
+): Promise<Search> {
+  const words = ['search', k_job, '--counts', String(count), '--json', 'search.json'];
+  return parsed<Search>(await ran(engine, job, words, ['search.json'], onProgress), 'search.json');
+}
+
+export async function moodsOf(engine: Engine, job: JobFiles): Promise<Moods> {
+  return parsed<Moods>(await ran(engine, job, ['moods', k_job, '--json', 'moods.json'], ['moods.json']), 'moods.json');
+}
+
+/** Any command that writes one file. */
+export async function made(
+  engine: Engine,
+  job: JobFiles,
+  words: readonly string[],
+  file: string,
+  onProgress?: (text: string) => void,
+): Promise<Uint8Array> {
+  return written(await ran(engine, job, words, [file], onProgress), file);
+}

@@ -1,0 +1,147 @@
+// The job that is being worked on: its text, what the engine says of it, and every change to it.
+
+import { batch, computed, signal } from '@preact/signals';
+import { type Change, changedText, type JobFiles, type Lit, lit, placed, Refused, roomOf } from '../engine/commands';
+import type { Files } from '../engine/messages';
+import { Engine, programInPage, Stopped } from '../engine/engine';
+import type { Room } from '../engine/results';
+import type { EmbeddedJob } from './embedded';
+import { keep } from './kept';
+import { begun, canRedo, canUndo, followedBy, present, redone, undone, type UndoList } from './undo_list';
+
+const program = programInPage();
+
+/** Answers within a frame or a few: edits, light. */
+export const engine = new Engine(program);
+
+/** Takes its time: comparisons, searches, pictures, sheets. May be stopped. */
+export const patientEngine = new Engine(program);
+
+const list = signal<UndoList>(begun(''));
+export const jobName = signal('');
+export const jobFiles = signal<Files>({});
+
+/** What the engine made of the text that is shown; the room may be known where the light is not. */
+export const room = signal<Room | null>(null);
+export const light = signal<Lit | null>(null);
+/** The light is a rough one, for something is being moved. */
+export const isRough = signal(false);
+export const isBusy = signal(false);
+/** What the engine says is wrong with the job. */
+export const problem = signal('');
+/** Why nothing can be kept on this device. */
+export const keepingProblem = signal('');
+
+export const jobText = computed(() => present(list.value));
+export const mayUndo = computed(() => canUndo(list.value));
+export const mayRedo = computed(() => canRedo(list.value));
+
+/** The job as commands take it. */
+export const jobNow = (): JobFiles => ({ text: jobText.value, files: jobFiles.value });
+
+let pageKey = '';
+let turn = 0;
+
+async function keepNow(): Promise<void> {
+  try {
+    await keep(pageKey, { name: jobName.value, list: list.value, files: jobFiles.value });
+    keepingProblem.value = '';
+  } catch {
+    keepingProblem.value = 'This browser keeps nothing: save the job as a file before you leave.';
+  }
+}
+
+/** Shows the light of a job; what a newer call asks for wins. */
+async function show(job: JobFiles, isQuick: boolean): Promise<void> {
+  const mine = ++turn;
+  isBusy.value = true;
+  try {
+    const found = await lit(engine, job, isQuick);
+    if (mine !== turn) return;
+    batch(() => {
+      room.value = found.room;
+      light.value = found;
+      isRough.value = isQuick;
+      problem.value = '';
+    });
+  } catch (why) {
+    if (mine === turn) await showProblem(job, why);
+  } finally {
+    if (mine === turn) isBusy.value = false;
+  }
+}
+
+async function showProblem(job: JobFiles, why: unknown): Promise<void> {
+  if (why instanceof Stopped) {
+    problem.value = 'The computation broke down; the job is as it was.';
+    return;
+  }
+  if (!(why instanceof Refused)) throw why;
+  const known = await roomOf(engine, job).catch(() => null);
+  batch(() => {
+    if (known) room.value = known;
+    light.value = null;
+    problem.value = why.message;
+  });
+}
+
+function take(next: UndoList): Promise<void> {
+  list.value = next;
+  void keepNow();
+  return show(jobNow(), false);
+}
+
+/** Opens a job in place of the present one. */
+export function open(job: { name: string; list: UndoList; files: Files }, key = pageKey): Promise<void> {
+  pageKey = key;
+  batch(() => {
+    jobName.value = job.name;
+    jobFiles.value = job.files;
+    room.value = null;
+    light.value = null;
+  });
+  return take(job.list);
+}
+
+export const openEmbedded = (job: EmbeddedJob, key = pageKey): Promise<void> =>
+  open({ name: job.name, list: begun(job.text), files: job.files }, key);
+
+/** Puts files beside the job that it may name. */
+export function addFiles(files: Files): Promise<void> {
+  jobFiles.value = { ...jobFiles.value, ...files };
+  void keepNow();
+  return show(jobNow(), false);
+}
+
+export const undo = (): Promise<void> => take(undone(list.value));
+export const redo = (): Promise<void> => take(redone(list.value));
+
+/**
+ * Changes the job's text.
+ *
+ * @returns what is wrong with the change, in which case nothing is changed; empty when it is done
+ */
+export async function change(changes: readonly Change[]): Promise<string> {
+  try {
+    const text = await changedText(engine, jobNow(), changes);
+    await take(followedBy(list.value, text));
+    return '';
+  } catch (why) {
+    if (why instanceof Refused) return why.message;
+    throw why;
+  }
+}
+
+/** Shows the light of the job with changes that are not made yet, as while something is dragged. */
+export async function preview(changes: readonly Change[]): Promise<void> {
+  try {
+    await show({ ...jobNow(), text: await changedText(engine, jobNow(), changes) }, true);
+  } catch (why) {
+    if (!(why instanceof Refused)) throw why;
+  }
+}
+
+/** Shows the job as it is again. */
+export const endPreview = (): Promise<void> => show(jobNow(), false);
+
+export const placedCan = (can: number, x_m: number, y_m: number) => placed(engine, jobNow(), can, x_m, y_m);

@@ -1,0 +1,25 @@
+// Line drawings of 24 x 24, in the colour of the text beside them.
+
+const k_paths = {
+  plan: 'M3 4h18v16H3zM3 13h7M14 20v-5M8 8h.01M16 8h.01M16 12h.01',
+  choose: 'M3 4h7v7H3zM14 4h7v7h-7zM3 15h7v5H3zM14 15h7v5h-7zM6.5 7.5h.01M16 6.5h.01M19 8.5h.01',
+  see: 'M3 5l6 3v8l-6 3zM21 5l-6 3v8l6 3zM9 8h6M9 16h6',
+  hand: 'M6 3h9l4 4v14H6zM15 3v4h4M9 12h7M9 16h5',
+  undo: 'M8 5L4 9l4 4M4 9h10a5 5 0 0 1 0 10H8',
+  redo: 'M16 5l4 4-4 4M20 9H10a5 5 0 0 0 0 10h6',
+  job: 'M4 6h16M4 12h16M4 18h10',
+  close: 'M6 6l12 12M18 6L6 18',
+  add: 'M12 5v14M5 12h14',
+  remove: 'M5 7h14M9 7V4h6v3M7 7l1 13h8l1-13',
+  back: 'M14 6l-6 6 6 6',
+} as const;
+
+export type IconName = keyof typeof k_paths;
+
+export function Icon({ name }: { name: IconName }) {
+  return (
+    <svg class="icon" viewBox="0 0 24 24" aria-hidden="true">
+      <path d={k_paths[name]} />
+    </svg>
+  );
+}

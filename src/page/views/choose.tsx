@@ -1,0 +1,3 @@
+export function Choose() {
+  return <p>Choose</p>;
+}

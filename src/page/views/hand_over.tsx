@@ -1,0 +1,3 @@
+export function HandOver() {
+  return <p>HandOver</p>;
+}

@@ -1,0 +1,3 @@
+export function See() {
+  return <p>See</p>;
+}
