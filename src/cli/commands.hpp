@@ -49,6 +49,9 @@ int view_command(const std::vector<std::string>& arguments);
 /// @param arguments what stands after the command's name
 int handout_command(const std::vector<std::string>& arguments);
 
+/// `evenlit page`: a page with the job, to work on in a browser without a network.
+int page_command(const std::vector<std::string>& arguments);
+
 /// `evenlit meter`: readings of the finished room against the prediction.
 int meter_command(const std::vector<std::string>& arguments);
 

@@ -68,8 +68,9 @@ int run(const LightRequest& request) {
                                         TerminalProgress("computing the light").progress());
 
   std::vector<OutputFile> files;
-  const auto draw = [&](const std::optional<std::filesystem::path>& path, const Drawing& drawing) {
-    files.push_back(drawn(drawing, *path, job.room.name, request.width_px));
+  const auto draw = [&, &title = job.room.name](const std::optional<std::filesystem::path>& path,
+                                                const Drawing& drawing) {
+    files.push_back(drawn(drawing, *path, title, request.width_px));
   };
   if (request.map) {
     auto picture_lx = map_field(job, scene, *grid, TerminalProgress("computing the map").progress());

@@ -29,6 +29,7 @@ constexpr std::array k_commands = {
     Command{"wiring", "cables, boxes, what to buy, the work in order", evenlit::wiring_command},
     Command{"view", "the room as it will look, in each mood", evenlit::view_command},
     Command{"handout", "the plan of light as a page for who lives in the room", evenlit::handout_command},
+    Command{"page", "all of this as one page for a browser, with the job in it", evenlit::page_command},
     Command{"meter", "a finished room's meter readings against the prediction", evenlit::meter_command},
     Command{"photometry", "what a photometric file says: figures, diagrams, other formats",
             evenlit::photometry_command},

@@ -100,7 +100,7 @@ int run(const Request& request) {
   const auto grid = work_plane_grid(job.room, job.work_plane, place, build_scene(job, photometry).boxes);
   if (!grid) return refused(inputs.text_of(grid.error()));
 
-  auto result = [&] {
+  auto result = [&, &job = job, &photometry = photometry] {
     const StopRequest stop;
     return search(job, photometry, *grid, {request.types, request.counts}, place, StopRequest::is_made,
                   TerminalProgress("searching").progress());

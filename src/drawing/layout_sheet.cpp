@@ -125,7 +125,9 @@ SheetWords words_of(const Job& job, const Comparison& comparison, std::size_t sh
 /// Of the target and the height only what all jobs have.
 SheetWords words_of(const std::vector<ComparedJob>& jobs, std::size_t shown) {
   const Job& job = jobs.front().job;
-  const auto all = [&](const auto& is_alike) { return std::ranges::all_of(jobs, is_alike, &ComparedJob::job); };
+  const auto all = [&](const auto& is_alike) {
+    return std::ranges::all_of(jobs, [&](const ComparedJob& each) { return is_alike(each.job); });
+  };
   const bool is_one_target = all([&](const Job& each) { return each.target_lx == job.target_lx; });
   const bool is_one_height = all([&](const Job& each) { return each.work_plane.height_m == job.work_plane.height_m; });
   std::string first = counted_text(shown, jobs.size(), "job");

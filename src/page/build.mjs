@@ -53,7 +53,7 @@ const style = (
 const demo = (name) => {
   const text = readFileSync(join(scenes, name), 'utf8');
   const named = [...text.matchAll(/^file = "(.*)"/gm)].map((match) => match[1]);
-  return { name, text, files: Object.fromEntries(named.map((file) => [file, readFileSync(join(scenes, file), 'utf8')])) };
+  return { name, text, files: Object.fromEntries(named.map((file) => [file, readFileSync(join(scenes, file), 'base64')])) };
 };
 const demos = JSON.stringify(readdirSync(scenes).filter((name) => name.endsWith('.toml')).map(demo)).replaceAll('<', '\\u003c');
 

@@ -1,11 +1,12 @@
 // What the device keeps between visits: the job as it was last, in the browser's own storage. Nothing leaves the device.
 
+import type { Files } from '../engine/messages';
 import type { UndoList } from './undo_list';
 
 export interface KeptJob {
   readonly name: string;
   readonly list: UndoList;
-  readonly files: Readonly<Record<string, Uint8Array | string>>;
+  readonly files: Files;
 }
 
 const k_store = 'jobs';
