@@ -229,11 +229,21 @@ std::string length_text(double metres, Units units) {
   return units == Units::imperial ? feet_inches(metres) : metric_length(metres);
 }
 
+namespace {
+
+constexpr int k_tape_denominator = 16;
+
+}  // namespace
+
+double tape_length_m(double metres, Units units) {
+  if (units == Units::metric) return std::round(metres * 1000) / 1000;
+  return metres_from_inches(std::round(metres / k_metres_per_inch * k_tape_denominator) / k_tape_denominator);
+}
+
 std::string tape_reading(double metres, Units units) {
-  constexpr int k_denominator = 16;
   if (units == Units::metric) return fixed_text(metres * 1000, 0) + " mm";
-  const std::string feet_and_inches = feet_inches(metres, k_denominator);
-  const std::string inches = inches_text(metres, k_denominator);
+  const std::string feet_and_inches = feet_inches(metres, k_tape_denominator);
+  const std::string inches = inches_text(metres, k_tape_denominator);
   return inches == feet_and_inches ? inches : feet_and_inches + " (" + inches + ")";
 }
 

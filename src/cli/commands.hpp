@@ -23,6 +23,9 @@ int shown(const std::string& text);
 /// @param arguments what stands after the command's name
 int light_command(const std::vector<std::string>& arguments);
 
+/// `evenlit change`: a job file with changes, the rest of its text kept.
+int change_command(const std::vector<std::string>& arguments);
+
 /// `evenlit holes`: whether the cans' holes and housings clear what is above the ceiling.
 int holes_command(const std::vector<std::string>& arguments);
 

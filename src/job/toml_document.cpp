@@ -97,4 +97,16 @@ Result<TomlValue> toml_document(std::string_view bytes, std::string_view name) {
   return value_from(parsed.table(), name);
 }
 
+std::vector<std::string> toml_keys(std::string_view written) {
+  const auto parsed = toml::parse(std::string(written) + " = 0");
+  std::vector<std::string> keys;
+  const toml::table* table = parsed ? &parsed.table() : nullptr;
+  while (table != nullptr && !table->empty()) {
+    const auto entry = table->begin();
+    keys.emplace_back(entry->first.str());
+    table = entry->second.as_table();
+  }
+  return keys;
+}
+
 }  // namespace evenlit

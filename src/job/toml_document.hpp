@@ -38,4 +38,9 @@ struct TomlEntry {
 /// @errors one problem: no UTF-8 text, more than 1 MiB, nothing in it, nested too deeply, or the first error of syntax
 Result<TomlValue> toml_document(std::string_view bytes, std::string_view name);
 
+/// The keys that stand between dots, without their quotes: `a . "b.c"` has two.
+///
+/// @param written a key of a file that `toml_document` reads
+std::vector<std::string> toml_keys(std::string_view written);
+
 }  // namespace evenlit

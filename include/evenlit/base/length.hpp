@@ -37,6 +37,9 @@ std::string length_text(double metres, Units units);
 /// behind them, `12' 6-3/8" (150-3/8")`, below a foot once, `7-1/2"`; `3815 mm`.
 std::string tape_reading(double metres, Units units);
 
+/// The nearest length that a tape shows: whole 1/16 in or millimetres, the same double as that of its text.
+double tape_length_m(double metres, Units units);
+
 /// Text that `metres_from_text` turns back into exactly the same double; what the trade would write where that is
 /// exact (`12ft 6-3/8in`, `3.81 m`), all digits of the metres where it is not.
 std::string exact_length_text(double metres, Units units);
