@@ -23,6 +23,9 @@ int shown(const std::string& text);
 /// @param arguments what stands after the command's name
 int light_command(const std::vector<std::string>& arguments);
 
+/// `evenlit room`: a job as it stands, resolved and measured.
+int room_command(const std::vector<std::string>& arguments);
+
 /// `evenlit holes`: whether the cans' holes and housings clear what is above the ceiling.
 int holes_command(const std::vector<std::string>& arguments);
 

@@ -122,13 +122,13 @@ class Checker {
     return std::move(check_);
   }
 
-  std::vector<int> misfits() && {
-    std::vector<int> cans;
+  std::vector<CanHits> hits() && {
+    std::vector<CanHits> all;
     for (std::size_t i = 0; i < check_.holes.size(); ++i) {
       find_hits(i);
-      if (!check_.holes[i].hits.empty()) cans.push_back(check_.holes[i].can);
+      all.push_back({check_.holes[i].can, std::move(check_.holes[i].hits)});
     }
-    return cans;
+    return all;
   }
 
  private:
@@ -193,7 +193,15 @@ class Checker {
 
 HoleCheck hole_check(const Job& job) { return Checker(job).check(); }
 
-std::vector<int> misfits(const Job& job) { return Checker(job).misfits(); }
+std::vector<CanHits> hole_hits(const Job& job) { return Checker(job).hits(); }
+
+std::vector<int> misfits(const Job& job) {
+  std::vector<int> cans;
+  for (const CanHits& each : hole_hits(job)) {
+    if (!each.hits.empty()) cans.push_back(each.can);
+  }
+  return cans;
+}
 
 std::vector<Obstacle> can_obstacles(const Job& job, const Framing& framing, const std::vector<Obstacle>& fixed,
                                     const std::vector<int>& cans) {
@@ -232,11 +240,10 @@ std::string hit_text(const Hit& hit, Units units) {
 Problems hole_warnings(const Job& job) {
   Problems warnings;
   if (!is_ceiling_known(job)) return warnings;
-  for (const CanHole& hole : hole_check(job).holes) {
-    if (hole.hits.empty()) continue;
-    const Can& can = job.cans[static_cast<std::size_t>(hole.can)];
-    warnings.push_back({can.origin.place,
-                        fmt::format("can {} does not fit: {}", hole.can + 1, hit_text(hole.hits.front(), job.units)),
+  for (const auto& [can, hits] : hole_hits(job)) {
+    if (hits.empty()) continue;
+    warnings.push_back({job.cans[static_cast<std::size_t>(can)].origin.place,
+                        fmt::format("can {} does not fit: {}", can + 1, hit_text(hits.front(), job.units)),
                         "evenlit holes tells where it fits"});
   }
   return warnings;
