@@ -21,10 +21,6 @@ const CanType& type_of(const Job& job, const Can& can) {
   return *std::ranges::find(job.can_types, can.type, &CanType::name);
 }
 
-bool needs_hole(const Job& job, const Can& can) {
-  return type_of(job, can).hole_m && !can.height_m && can.drop_m.value_or(0) == 0;
-}
-
 bool is_above(Kind kind) { return kind == Kind::framing || kind == Kind::keep_out; }
 
 /// The first thing that a hole of that radius touches when it moves that way, of all or of what overlaps it there.
@@ -190,6 +186,10 @@ class Checker {
 };
 
 }  // namespace
+
+bool needs_hole(const Job& job, const Can& can) {
+  return type_of(job, can).hole_m && !can.height_m && can.drop_m.value_or(0) == 0;
+}
 
 HoleCheck hole_check(const Job& job) { return Checker(job).check(); }
 

@@ -61,6 +61,9 @@ struct HoleCheck {
 /// @param job one that `read_job` would accept
 HoleCheck hole_check(const Job& job);
 
+/// Whether a can is flush with the ceiling and of a type with a hole.
+bool needs_hole(const Job& job, const Can& can);
+
 /// What a can runs into.
 struct CanHits {
   int can = 0;            ///< index into the job's cans
