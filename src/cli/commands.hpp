@@ -26,6 +26,9 @@ int light_command(const std::vector<std::string>& arguments);
 /// `evenlit change`: a job file with changes, the rest of its text kept.
 int change_command(const std::vector<std::string>& arguments);
 
+/// `evenlit room`: a job as it stands, resolved and measured.
+int room_command(const std::vector<std::string>& arguments);
+
 /// `evenlit holes`: whether the cans' holes and housings clear what is above the ceiling.
 int holes_command(const std::vector<std::string>& arguments);
 

@@ -118,7 +118,7 @@ int run(const Request& request) {
     if (!comparison) return refused(inputs.text_of(comparison.error()));
     handout.comparison = &*comparison;
   }
-  auto picture_lx = map_field(job, scene, *grid, TerminalProgress("computing the map").progress());
+  auto picture_lx = map_field(job, scene, *grid, Accuracy{}, TerminalProgress("computing the map").progress());
   const Drawing map = plan_map(job, scene, light.work_plane, {.picture_lx = std::move(picture_lx)});
   handout.map_png = png(rasterise(map, static_cast<int>(std::ceil(map.width))));
 

@@ -1,5 +1,11 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
 #include "command_line.hpp"
 #include "commands.hpp"
+#include "evenlit/base/length.hpp"
+#include "evenlit/base/names.hpp"
 #include "evenlit/report/holes_report.hpp"
 #include "load_job.hpp"
 #include "option_reader.hpp"
@@ -13,6 +19,10 @@ Examples:
   evenlit holes scenes/keeping-room.toml
       Prints each hole's gaps to joists, vents and walls, what does not fit, and
       the nearest places that do.
+  evenlit holes my-room.toml --can 3 --near "16ft 2in,4ft"
+      Where can 3 may go near that point of the plan, which is counted from the
+      plan's origin to the east and north: in line with others where it fits,
+      else to the nearest place that is clear.
   evenlit holes my-room.toml --json holes.json
       The same for a program.
 
@@ -21,6 +31,8 @@ Joists, members, keep-outs and fans of a job file: scenes/README.md.
 
 struct HolesRequest {
   std::filesystem::path job;
+  std::optional<int> can;  ///< the number of the can to be placed
+  std::optional<Eigen::Vector2d> near_m;
   std::optional<std::filesystem::path> json;
 };
 
@@ -29,11 +41,57 @@ cxxopts::Options options() {
   cxxopts::Options all("evenlit holes", "Whether the cans' holes and housings clear what is above the ceiling.\n");
   all.custom_help("[options]").positional_help("JOB.toml").set_width(80);
   auto add = all.add_options();
+  add("can", "with --near: number of a can to be placed", text(), "N");
+  add("near", "with --can: where it is wished, like \"9ft,4ft 6in\"", text(), "X,Y");
   add("json", "write all results", text(), "FILE.json");
   add("help", "show this text");
   all.add_options("hidden")("job", "", text());
   all.parse_positional({"job"});
   return all;
+}
+
+/// A point of the plan; empty where it is not given or wrong.
+std::optional<Eigen::Vector2d> plan_point_m(OptionReader& reader, const std::string& option) {
+  constexpr double k_farthest_m = 1e4;
+  if (!reader.has(option)) return std::nullopt;
+  Eigen::Vector2d point_m;
+  const std::vector<std::string> parts = reader.names(option);
+  const auto refuse = [&](const std::string& hint) {
+    reader.problem("--" + option + " " + evenlit::quoted(*reader.text(option)) + " is no point of the plan", hint);
+    return std::nullopt;
+  };
+  if (parts.size() != 2) return refuse("write two lengths with a comma between, like \"9ft,4ft 6in\"");
+  for (int axis = 0; axis < 2; ++axis) {
+    const auto length_m = metres_from_text(parts[static_cast<std::size_t>(axis)]);
+    if (!length_m) return refuse(length_m.error().what + ": " + length_m.error().hint);
+    point_m[axis] = std::clamp(*length_m, -k_farthest_m, k_farthest_m);
+  }
+  return point_m;
+}
+
+/// The can to be placed must be one of the job's.
+Problems can_problems(const HolesRequest& request, const Job& job) {
+  if (!request.can || *request.can <= std::ssize(job.cans)) return {};
+  return {{whole_file(request.job.string()), fmt::format("--can {}: there is no such can", *request.can),
+           fmt::format("the job's cans have the numbers 1 to {}, in the order in which they are written",
+                       job.cans.size())}};
+}
+
+/// What is written and shown.
+struct Reports {
+  std::string text;
+  std::string json;
+};
+
+Reports reports_of(const HolesRequest& request, const LoadedJob& loaded) {
+  const auto& [job, photometry, warnings] = loaded;
+  if (request.can && request.near_m) {
+    const PlacedCan placed = placed_can(job, *request.can - 1, *request.near_m);
+    return {place_text(job, *request.can - 1, placed, warnings), place_json(job, *request.can - 1, placed, warnings)};
+  }
+  const HoleCheck check = hole_check(job);
+  const std::vector<FanHit> fans = fan_check(job, photometry);
+  return {holes_text(job, check, fans, warnings), holes_json(job, check, fans, warnings)};
 }
 
 int run(const HolesRequest& request) {
@@ -43,14 +101,13 @@ int run(const HolesRequest& request) {
   const std::vector<std::filesystem::path> outputs(request.json ? 1 : 0, request.json.value_or(""));
   for (auto& problem : output_problems(outputs, inputs)) problems.push_back(std::move(problem));
   if (!problems.empty()) return refused(inputs.text_of(problems));
-  const auto& [job, photometry, warnings] = *loaded;
-  const HoleCheck check = hole_check(job);
-  const std::vector<FanHit> fans = fan_check(job, photometry);
+  if (const Problems wrong = can_problems(request, loaded->job); !wrong.empty()) return refused(inputs.text_of(wrong));
+  const Reports reports = reports_of(request, *loaded);
   if (request.json) {
-    const auto written = write_all({{*request.json, holes_json(job, check, fans, warnings)}});
+    const auto written = write_all({{*request.json, reports.json}});
     if (!written) return refused(inputs.text_of(written.error()), k_cannot_write);
   }
-  return shown(holes_text(job, check, fans, warnings));
+  return shown(reports.text);
 }
 
 }  // namespace
@@ -60,9 +117,14 @@ int holes_command(const std::vector<std::string>& arguments) {
   const auto line = command_line(accepted, arguments);
   if (!line) return refused(text_of(line.error()));
   if (line->count("help") > 0) return shown(accepted.help({""}) + k_after_options);
+  constexpr OptionRange k_can_numbers{1, 500};  // of the largest job
   OptionReader reader(accepted.program(), *line);
   const HolesRequest request{.job = reader.single_name("job", "job file", "scenes/keeping-room.toml"),
+                             .can = reader.whole_number("can", k_can_numbers),
+                             .near_m = plan_point_m(reader, "near"),
                              .json = reader.text("json")};
+  reader.needs("can", "near", "add --near \"9ft,4ft 6in\"");
+  reader.needs("near", "can", "add --can N");
   if (const Problems problems = reader.take_problems(); !problems.empty()) return refused(text_of(problems));
   return run(request);
 }

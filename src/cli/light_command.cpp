@@ -4,6 +4,7 @@
 
 #include "commands.hpp"
 #include "evenlit/drawing/elevations.hpp"
+#include "evenlit/drawing/floor_light.hpp"
 #include "evenlit/drawing/plan_map.hpp"
 #include "evenlit/drawing/section_drawing.hpp"
 #include "evenlit/field/readings_light.hpp"
@@ -47,9 +48,9 @@ int run(const LightRequest& request) {
   InputFiles inputs;
   const auto loaded = load_job(request.job, inputs);
   Problems problems = loaded ? Problems{} : loaded.error();
-  for (auto& problem : output_problems(
-           paths_of({request.map, request.elevations, request.section, request.json, request.csv, request.readings}),
-           inputs))
+  for (auto& problem : output_problems(paths_of({request.map, request.floor, request.elevations, request.section,
+                                                 request.json, request.csv, request.readings}),
+                                       inputs))
     problems.push_back(std::move(problem));
   if (!problems.empty()) return refused(inputs.text_of(problems));
   const auto& [job, photometry, file_warnings] = *loaded;
@@ -72,14 +73,17 @@ int run(const LightRequest& request) {
                                                 const Drawing& drawing) {
     files.push_back(drawn(drawing, *path, title, request.width_px));
   };
-  if (request.map) {
-    auto picture_lx = map_field(job, scene, *grid, TerminalProgress("computing the map").progress());
-    draw(request.map, plan_map(job, scene, light, {.top_lx = request.top_lx, .picture_lx = std::move(picture_lx)}));
+  PlanMapOptions map{.top_lx = request.top_lx};
+  if (request.map || request.floor) {
+    map.picture_lx = map_field(job, scene, *grid, request.accuracy, TerminalProgress("computing the map").progress());
   }
+  if (request.map) draw(request.map, plan_map(job, scene, light, map));
+  if (request.floor) files.push_back({*request.floor, png(floor_light(job, light, map, request.width_px))});
   if (request.elevations) draw(request.elevations, elevations_of(job, scene, request.top_lx));
   if (request.section) draw(request.section, section_of(job, scene, request.through));
   if (request.json) {
-    files.push_back({*request.json, json_report(job, scene, light, warnings, {.per_can = request.per_can}, read)});
+    const JsonReportOptions options{.per_can = request.per_can, .scale = map_scale(job, map_top_lx(job, light, map))};
+    files.push_back({*request.json, json_report(job, scene, light, warnings, options, read)});
   }
   if (request.csv) files.push_back({*request.csv, csv_grid(light)});
   if (request.readings) files.push_back({*request.readings, csv_readings(read)});

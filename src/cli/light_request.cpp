@@ -7,6 +7,18 @@
 namespace evenlit {
 namespace {
 
+/// The file that an option names for a picture that a program lays under another: it has to be a PNG.
+std::optional<std::filesystem::path> png_picture(OptionReader& reader, const std::string& option) {
+  const auto path = reader.text(option);
+  if (path && extension_of(*path) != ".png") {
+    reader.problem("--" + option + " " + *path + " is no PNG file", "end the name in .png");
+  }
+  return path;
+}
+
+/// For use while something is moved.
+constexpr Accuracy k_quick{.share = 0.02, .floor_lx = 0.4};
+
 constexpr const char* k_after_options = R"(
 Examples:
   evenlit light scenes/family-room.toml
@@ -22,6 +34,9 @@ Examples:
       Two maps on one colour scale, to be laid side by side.
   evenlit light scenes/family-room.toml --csv grid.csv --json all.json --per-can
       Every grid point for a spreadsheet; all results, by can, for a program.
+  evenlit light my-room.toml --quick --floor floor.png --width 480 --json all.json
+      Only the light on the floor plan, in the map's colours, for a program that
+      draws the plan over it; the JSON has the colours' scale.
   evenlit light scenes/open-kitchen.toml --surfaces --readings readings.csv
       Task areas and points of the job, and every surface, also as a table.
 
@@ -34,6 +49,7 @@ cxxopts::Options options() {
   all.custom_help("[options]").positional_help("JOB.toml").set_width(80);
   auto add = all.add_options();
   add("map", "draw the plan in false colours", text(), "FILE.png|svg");
+  add("floor", "only the light, to be laid under a plan", text(), "FILE.png");
   add("elevations", "draw the light on the walls", text(), "FILE.png|svg");
   add("section", "draw a section through a can", text(), "FILE.png|svg");
   add("through", "with --section: number of the can (the middle one)", text(), "N");
@@ -43,6 +59,7 @@ cxxopts::Options options() {
   add("per-can", "with --json: each can's light on each point");
   add("surfaces", "report the light on floor, ceiling, walls, boxes too");
   add("fine", "aim at 0.1 % instead of 0.5 %, takes longer");
+  add("quick", "aim at 2 % instead of 0.5 %, for a first look");
   add("top", "of map, elevations: end of the colour scale, like \"40 fc\"", text(), "LIGHT");
   add_width_option(add, "pixels across in a PNG");
   add("help", "show this text");
@@ -63,6 +80,7 @@ Result<LightRequest> light_request(const std::vector<std::string>& arguments) {
   OptionReader reader(accepted.program(), *line);
   LightRequest request{.job = reader.single_name("job", "job file", "scenes/family-room.toml"),
                        .map = picture(reader, "map"),
+                       .floor = png_picture(reader, "floor"),
                        .elevations = picture(reader, "elevations"),
                        .section = picture(reader, "section"),
                        .json = reader.text("json"),
@@ -73,11 +91,16 @@ Result<LightRequest> light_request(const std::vector<std::string>& arguments) {
                        .width_px = width_px(reader),
                        .per_can = reader.has("per-can"),
                        .surfaces = reader.has("surfaces"),
-                       .accuracy = reader.has("fine") ? k_fine : Accuracy{}};
+                       .accuracy = reader.has("fine")    ? k_fine
+                                   : reader.has("quick") ? k_quick
+                                                         : Accuracy{}};
   reader.needs("per-can", "json", "add --json FILE.json");
   reader.needs("through", "section", "add --section FILE.png");
-  reader.needs_any("top", {"map", "elevations"}, "add --map FILE.png");
-  reader.needs_any("width", {"map", "elevations", "section"}, "add --map FILE.png");
+  reader.needs_any("top", {"map", "floor", "elevations"}, "add --map FILE.png");
+  reader.needs_any("width", {"map", "floor", "elevations", "section"}, "add --map FILE.png");
+  if (reader.has("fine") && reader.has("quick")) {
+    reader.problem("--fine and --quick contradict each other", "leave one of them out");
+  }
   if (Problems problems = reader.take_problems(); !problems.empty()) return tl::unexpected(std::move(problems));
   return request;
 }

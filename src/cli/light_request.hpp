@@ -14,6 +14,7 @@ namespace evenlit {
 struct LightRequest {
   std::filesystem::path job;
   std::optional<std::filesystem::path> map;
+  std::optional<std::filesystem::path> floor;
   std::optional<std::filesystem::path> elevations;
   std::optional<std::filesystem::path> section;
   std::optional<std::filesystem::path> json;

@@ -22,6 +22,7 @@ struct Command {
 constexpr std::array k_commands = {
     Command{"light", "the light on a room's work plane: table, map, grid", evenlit::light_command},
     Command{"change", "edits to a job file that keep all the rest of its text", evenlit::change_command},
+    Command{"room", "the job as it stands: size, finishes, cans, what is where", evenlit::room_command},
     Command{"holes", "whether the holes clear joists, vents and fans, and where they would", evenlit::holes_command},
     Command{"compare", "usual layouts of more or fewer cans side by side", evenlit::compare_command},
     Command{"search", "the best layouts of all that fit, and the cheapest that will do", evenlit::search_command},

@@ -33,7 +33,8 @@ OutputFile drawn(const Drawing& drawing, const std::filesystem::path& path, cons
   return {path, extension_of(path) == ".svg" ? svg(drawing, title) : png(rasterise(drawing, width_px))};
 }
 
-std::optional<SampledField> map_field(const Job& job, const Scene& scene, const Grid& grid, const Progress& progress) {
+std::optional<SampledField> map_field(const Job& job, const Scene& scene, const Grid& grid, const Accuracy& accuracy,
+                                      const Progress& progress) {
   constexpr double k_close_m = 0.3;
   constexpr double k_most_a_side = 60;
   if (grid.spacing_m.maxCoeff() <= k_close_m && job.work_plane.margin_m == 0) return std::nullopt;
@@ -43,7 +44,8 @@ std::optional<SampledField> map_field(const Job& job, const Scene& scene, const 
                         .margin_m = 0};
   const auto picture_grid = work_plane_grid(job.room, close, {}, scene.boxes);
   if (!picture_grid) return std::nullopt;
-  return sampled_field(*picture_grid, work_plane_field(scene, *picture_grid, progress).total_lx);
+  const Response table = response(scene, upward_receivers(*picture_grid), accuracy, progress);
+  return sampled_field(*picture_grid, field_at(table, levels_of(scene)).total_lx);
 }
 
 }  // namespace evenlit

@@ -7,6 +7,7 @@
 #include "evenlit/base/progress.hpp"
 #include "evenlit/drawing/drawing.hpp"
 #include "evenlit/drawing/sampled_field.hpp"
+#include "evenlit/field/response.hpp"
 #include "evenlit/job/job.hpp"
 #include "evenlit/room/grid.hpp"
 #include "evenlit/room/scene.hpp"
@@ -26,6 +27,7 @@ OutputFile drawn(const Drawing& drawing, const std::filesystem::path& path, cons
 
 /// What a map of the work plane is painted from where the grid of the figures is too coarse for a picture or leaves out
 /// a margin.
-std::optional<SampledField> map_field(const Job& job, const Scene& scene, const Grid& grid, const Progress& progress);
+std::optional<SampledField> map_field(const Job& job, const Scene& scene, const Grid& grid, const Accuracy& accuracy,
+                                      const Progress& progress);
 
 }  // namespace evenlit

@@ -12,20 +12,6 @@
 namespace evenlit {
 namespace {
 
-/// With the ends of the bar where they are round: in the scale's own unit.
-std::vector<double> tick_values(const LightScale& scale, Units units) {
-  const double top = scale.top_lx / unit_lx(units);
-  const bool is_change = scale.bottom_lx < 0;
-  std::vector<double> values = is_change       ? levels_of_change(top)
-                               : scale.is_root ? levels_of_all_sizes(top)
-                                               : round_levels(top);
-  if (!is_change) values.insert(values.begin(), 0);
-  if (units != scale.units) return values;
-  if (is_change) values.insert(values.begin(), -top);
-  values.push_back(top);
-  return values;
-}
-
 double x_of(const LightScale& scale, const ScalePlace& place, double lx) {
   const double bottom = scale.painted(scale.bottom_lx);
   const double share = (scale.painted(lx) - bottom) / (scale.painted(scale.top_lx) - bottom);
@@ -64,6 +50,19 @@ std::string signed_level_text(double value) {
 }
 
 double LightScale::painted(double lx) const { return is_root ? std::sqrt(lx) : lx; }
+
+std::vector<double> tick_values(const LightScale& scale, Units units) {
+  const double top = scale.top_lx / unit_lx(units);
+  const bool is_change = scale.bottom_lx < 0;
+  std::vector<double> values = is_change       ? levels_of_change(top)
+                               : scale.is_root ? levels_of_all_sizes(top)
+                                               : round_levels(top);
+  if (!is_change) values.insert(values.begin(), 0);
+  if (units != scale.units) return values;
+  if (is_change) values.insert(values.begin(), -top);
+  values.push_back(top);
+  return values;
+}
 
 SampledField painted(SampledField field, const LightScale& scale) {
   for (double& value : field.values) value = scale.painted(value);

@@ -42,6 +42,9 @@ struct LightScale {
   [[nodiscard]] double painted(double lx) const;
 };
 
+/// Where a scale has its marks, in a unit: with the ends of the bar where they are round, in the scale's own.
+std::vector<double> tick_values(const LightScale& scale, Units units);
+
 /// A field of light as a picture paints it.
 SampledField painted(SampledField field, const LightScale& scale);
 

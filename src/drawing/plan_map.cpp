@@ -5,6 +5,7 @@
 
 #include "evenlit/base/figures.hpp"
 #include "evenlit/base/number.hpp"
+#include "evenlit/drawing/floor_light.hpp"
 #include "light_scale.hpp"
 #include "map_sheet.hpp"
 #include "plan_ceiling.hpp"
@@ -75,9 +76,8 @@ double automatic_top_lx(double maximum_lx, Units units) {
 
 Drawing plan_map(const Job& job, const Scene& scene, const WorkPlaneLight& light, const PlanMapOptions& options) {
   const SampledField points_m = options.picture_lx.value_or(sampled_field(light.grid, light.field.total_lx));
-  const double maximum_lx = std::max(light.statistics.maximum_lx, *std::ranges::max_element(points_m.values));
   const SampledField field_m = close_field(points_m);
-  const double top_lx = options.top_lx.value_or(automatic_top_lx(maximum_lx, job.units));
+  const double top_lx = map_top_lx(job, light, options);
   Sheet sheet;
   const double heading = add_map_heading(sheet, job.room.name, {line_below_title(job)}, k_map_content);
   const RoomPlan plan{job, scene.boxes, map_view(job.room.corners_m, heading + k_outside_plan)};

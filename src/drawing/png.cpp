@@ -4,6 +4,7 @@
 #include <boost/crc.hpp>
 #include <cassert>
 #include <cstdlib>
+#include <vector>
 
 #include "evenlit/base/utf8.hpp"
 
@@ -11,8 +12,6 @@
 // the library asks for a function that returns a malloc'ed zlib stream.
 #ifndef EVENLIT_WITHOUT_ISAL
 #include <isa-l.h>
-
-#include <vector>
 
 namespace {
 
@@ -111,6 +110,21 @@ std::string png(const Image& image, std::span<const PngText> texts) {
   std::string chunks;
   for (const PngText& text : texts) chunks += text_chunk(text);
   return bytes.insert(k_after_header, chunks);
+}
+
+std::string png(const MaskedImage& masked) {
+  constexpr int k_channels = 4;
+  const auto& [image, opacity] = masked;
+  std::vector<std::uint8_t> pixels;
+  pixels.reserve(k_channels * opacity.size());
+  for (std::size_t i = 0; i < opacity.size(); ++i) {
+    const Rgb& colour = image.pixels[i];
+    pixels.insert(pixels.end(), {colour.red, colour.green, colour.blue, opacity[i]});
+  }
+  std::string bytes;
+  stbi_write_png_to_func(append, &bytes, image.width, image.height, k_channels, pixels.data(),
+                         k_channels * image.width);
+  return bytes;
 }
 
 }  // namespace evenlit

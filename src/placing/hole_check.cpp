@@ -21,10 +21,6 @@ const CanType& type_of(const Job& job, const Can& can) {
   return *std::ranges::find(job.can_types, can.type, &CanType::name);
 }
 
-bool needs_hole(const Job& job, const Can& can) {
-  return type_of(job, can).hole_m && !can.height_m && can.drop_m.value_or(0) == 0;
-}
-
 bool is_above(Kind kind) { return kind == Kind::framing || kind == Kind::keep_out; }
 
 /// The first thing that a hole of that radius touches when it moves that way, of all or of what overlaps it there.
@@ -122,13 +118,13 @@ class Checker {
     return std::move(check_);
   }
 
-  std::vector<int> misfits() && {
-    std::vector<int> cans;
+  std::vector<CanHits> hits() && {
+    std::vector<CanHits> all;
     for (std::size_t i = 0; i < check_.holes.size(); ++i) {
       find_hits(i);
-      if (!check_.holes[i].hits.empty()) cans.push_back(check_.holes[i].can);
+      all.push_back({check_.holes[i].can, std::move(check_.holes[i].hits)});
     }
-    return cans;
+    return all;
   }
 
  private:
@@ -191,9 +187,21 @@ class Checker {
 
 }  // namespace
 
+bool needs_hole(const Job& job, const Can& can) {
+  return type_of(job, can).hole_m && !can.height_m && can.drop_m.value_or(0) == 0;
+}
+
 HoleCheck hole_check(const Job& job) { return Checker(job).check(); }
 
-std::vector<int> misfits(const Job& job) { return Checker(job).misfits(); }
+std::vector<CanHits> hole_hits(const Job& job) { return Checker(job).hits(); }
+
+std::vector<int> misfits(const Job& job) {
+  std::vector<int> cans;
+  for (const CanHits& each : hole_hits(job)) {
+    if (!each.hits.empty()) cans.push_back(each.can);
+  }
+  return cans;
+}
 
 std::vector<Obstacle> can_obstacles(const Job& job, const Framing& framing, const std::vector<Obstacle>& fixed,
                                     const std::vector<int>& cans) {
@@ -232,11 +240,10 @@ std::string hit_text(const Hit& hit, Units units) {
 Problems hole_warnings(const Job& job) {
   Problems warnings;
   if (!is_ceiling_known(job)) return warnings;
-  for (const CanHole& hole : hole_check(job).holes) {
-    if (hole.hits.empty()) continue;
-    const Can& can = job.cans[static_cast<std::size_t>(hole.can)];
-    warnings.push_back({can.origin.place,
-                        fmt::format("can {} does not fit: {}", hole.can + 1, hit_text(hole.hits.front(), job.units)),
+  for (const auto& [can, hits] : hole_hits(job)) {
+    if (hits.empty()) continue;
+    warnings.push_back({job.cans[static_cast<std::size_t>(can)].origin.place,
+                        fmt::format("can {} does not fit: {}", can + 1, hit_text(hits.front(), job.units)),
                         "evenlit holes tells where it fits"});
   }
   return warnings;

@@ -19,8 +19,6 @@ namespace {
 
 using Eigen::Vector2d;
 
-/// Half of the finest mark on a tape: cans that are no farther off a line are on it.
-constexpr double k_in_line_m = k_metres_per_inch / 32;
 /// Sine of the least angle between two walls that cans are taped from: 30 degrees.
 constexpr double k_least_sine = 0.5;
 /// What rounding may move a point on a wall.

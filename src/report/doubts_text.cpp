@@ -49,7 +49,7 @@ std::string gives_cell(const std::vector<Want>& wants, bool gives_all) {
 }
 
 std::ptrdiff_t cases_given(const ComparedLayout& row) {
-  return std::ranges::count_if(*row.doubts, &DoubtedLight::gives_all);
+  return std::ranges::count_if(*row.doubts, [](const DoubtedLight& each) { return each.gives_all(); });
 }
 
 bool is_sure(const ComparedLayout& row) { return row.gives_all() && cases_given(row) == std::ssize(*row.doubts); }

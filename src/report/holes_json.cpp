@@ -2,6 +2,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "evenlit/placing/line.hpp"
 #include "evenlit/report/holes_report.hpp"
 #include "evenlit/report/location.hpp"
 #include "json_values.hpp"
@@ -34,6 +35,8 @@ Json place(const Shape& room, const Eigen::Vector2d& point_m) {
   }
   return {{"x_m", length(point_m.x())}, {"y_m", length(point_m.y())}, {"from", taped}};
 }
+
+Json point_json(const Eigen::Vector2d& point_m) { return Json::array({length(point_m.x()), length(point_m.y())}); }
 
 Json can(const Job& job, const CanHole& hole) {
   Json hits = Json::array();
@@ -74,7 +77,48 @@ Json can(const Job& job, const CanHole& hole) {
           {"shortfalls", std::move(shortfalls)}};
 }
 
+/// A line as far as it is in the room around a place of it.
+Json line_json(const Shape& room, const Line& line, const Eigen::Vector2d& place_m) {
+  const double station = line.station_of(place_m);
+  for (const Span& span : spans_within(room.corners_m, line)) {
+    if (station < span[0] - k_touch_m || station > span[1] + k_touch_m) continue;
+    return Json::array({point_json(line.at(span[0])), point_json(line.at(span[1]))});
+  }
+  return nullptr;
+}
+
+Json lines_json(const Job& job, const PlacedCan& placed) {
+  constexpr std::array<const char*, 3> k_kinds{"row", "midway", "middle"};
+  Json lines = Json::array();
+  for (const CanLine& line : placed.lines) {
+    Json with = Json::array();
+    for (const int other : line.cans) with.push_back(other + 1);
+    lines.push_back({{"kind", k_kinds[static_cast<std::size_t>(line.kind)]},
+                     {"with", std::move(with)},
+                     {"axis", line.axis == 0 ? "x" : "y"},
+                     {"line", line_json(job.room, line.line, placed.place_m.value())}});
+  }
+  return lines;
+}
+
 }  // namespace
+
+std::string place_json(const Job& job, int can, const PlacedCan& placed, const Problems& warnings) {
+  Json hits = Json::array();
+  for (const Hit& hit : placed.hits) hits.push_back(hit_text(hit, job.units));
+  if (!placed.inside.empty()) hits.push_back("it would be inside of the " + placed.inside);
+  return json_text({{"format", "evenlit place"},
+                    {"version", k_version},
+                    {"room", job.room.name},
+                    {"can", can + 1},
+                    {"wished", place(job.room, placed.wished_m)},
+                    {"fits_there", placed.fits_there()},
+                    {"hits", std::move(hits)},
+                    {"place", placed.place_m ? place(job.room, *placed.place_m) : Json(nullptr)},
+                    {"in_line", lines_json(job, placed)},
+                    {"text", place_words(job, placed)},
+                    {"warnings", remarks(warnings)}});
+}
 
 std::string holes_json(const Job& job, const HoleCheck& check, const std::vector<FanHit>& fans,
                        const Problems& warnings) {

@@ -5,6 +5,7 @@
 
 #include "evenlit/base/number.hpp"
 #include "evenlit/base/utf8.hpp"
+#include "evenlit/placing/moved_layout.hpp"
 #include "evenlit/report/cautions.hpp"
 #include "evenlit/report/holes_report.hpp"
 #include "evenlit/report/location.hpp"
@@ -157,7 +158,66 @@ std::string caution_section() {
   return text;
 }
 
+/// `the doubled joist`, `the west wall`, `can 3`
+std::string hit_name(const Hit& hit) {
+  if (hit.kind == Obstacle::Kind::can) return hit.name;
+  return "the " + hit.name + (hit.kind == Obstacle::Kind::wall ? " wall" : "");
+}
+
+/// What is in the way at the wished place, the worst of it.
+std::string obstacle_text(const Job& job, const PlacedCan& placed) {
+  return placed.hits.empty() ? "it would be inside of the " + placed.inside : hit_text(placed.hits.front(), job.units);
+}
+
+/// `in line with cans 1 and 4`
+std::string line_text(const CanLine& line) {
+  std::vector<std::string> numbers;
+  for (const int can : line.cans) numbers.push_back(std::to_string(can + 1));
+  const std::string cans = (numbers.size() == 1 ? "can " : "cans ") + listed(numbers);
+  switch (line.kind) {
+    case CanLine::Kind::row:
+      return "in line with " + cans;
+    case CanLine::Kind::midway:
+      return "midway between " + cans;
+    case CanLine::Kind::middle:
+      break;
+  }
+  return line.axis == 0 ? "in the middle of the room's width" : "in the middle of the room's depth";
+}
+
 }  // namespace
+
+std::string place_words(const Job& job, const PlacedCan& placed) {
+  if (!placed.place_m) {
+    return fmt::format("{}, and it fits nowhere within {}", obstacle_text(job, placed),
+                       length_text(k_farthest_shift_m, job.units));
+  }
+  std::vector<std::string> lines;
+  for (const CanLine& line : placed.lines) lines.push_back(line_text(line));
+  std::string text = listed(lines);
+  if (!placed.fits_there()) {
+    text += fmt::format("{}moved {} off {}", text.empty() ? "" : ", ",
+                        length_text((*placed.place_m - placed.wished_m).norm(), job.units),
+                        placed.hits.empty() ? "the " + placed.inside : hit_name(placed.hits.front()));
+  }
+  return text.empty() ? "it fits there" : text;
+}
+
+std::string place_text(const Job& job, int can, const PlacedCan& placed, const Problems& warnings) {
+  std::string text = filled(fmt::format("{}, can {}: wished at {}.", printable(job.room.name), can + 1,
+                                        mark_text(job.room, placed.wished_m, job.units)),
+                            k_columns, 2);
+  if (!placed.fits_there()) text += paragraph("There " + printable(obstacle_text(job, placed)) + ".");
+  text +=
+      placed.place_m
+          ? paragraph(fmt::format("Put it at {}: {}.", mark_text(job.room, *placed.place_m, job.units),
+                                  printable(place_words(job, placed))))
+          : paragraph(fmt::format("It fits nowhere within {} of there.", length_text(k_farthest_shift_m, job.units)));
+  if (!is_ceiling_known(job)) {
+    text += paragraph("The job tells nothing of joists and what else is above: only walls and other cans count here.");
+  }
+  return text + caution_section() + warning_section(warnings);
+}
 
 std::string holes_text(const Job& job, const HoleCheck& check, const std::vector<FanHit>& fans,
                        const Problems& warnings) {

@@ -18,11 +18,6 @@ namespace {
 
 constexpr const char* k_none = "-";
 
-std::string floor_text(double area_m2, Units units) {
-  return units == Units::imperial ? rounded_text(area_m2 / (k_metres_per_foot * k_metres_per_foot)) + " ft2"
-                                  : rounded_text(area_m2) + " m2";
-}
-
 std::string unmet_cell(const ComparedLayout& row) {
   if (row.wants.empty()) return "nothing is wanted";
   const auto unmet = std::ranges::count_if(row.wants, [](const Want& want) { return !want.is_met(); });
@@ -43,7 +38,7 @@ std::string jobs_table(const std::vector<ComparedJob>& jobs) {
     text += fmt::format("{:>3}  {:<24} {:>7} {:>9} {:>9}  {}\n", ++number, name_cell(row),
                         row.watts ? rounded_text(*row.watts) : k_none,
                         row.cost ? money_text(*row.cost, job.currency) : k_none,
-                        floor_text(row.floor_area_m2, jobs.front().job.units), unmet_cell(row));
+                        area_text(row.floor_area_m2, jobs.front().job.units), unmet_cell(row));
   }
   return text;
 }

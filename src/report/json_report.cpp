@@ -1,5 +1,7 @@
 #include "evenlit/report/json_report.hpp"
 
+#include <fmt/format.h>
+
 #include "evenlit/report/verdict.hpp"
 #include "json_values.hpp"
 #include "readings_json.hpp"
@@ -101,19 +103,24 @@ Json grid(const WorkPlaneLight& light) {
           {"error_lx", numbers(light.field.error_lx)}};
 }
 
+Json scale(const std::vector<ScaleColour>& colours) {
+  Json ticks = Json::array();
+  for (const auto& [lx, colour] : colours) {
+    ticks.push_back(
+        {{"lx", number(lx)}, {"colour", fmt::format("#{:02x}{:02x}{:02x}", colour.red, colour.green, colour.blue)}});
+  }
+  return ticks;
+}
+
 }  // namespace
 
 std::string json_report(const Job& job, const Scene& scene, const WorkPlaneLight& light, const Problems& warnings,
                         const JsonReportOptions& options, const ReadingsLight& readings) {
-  Json report{{"format", "evenlit light"},
-              {"version", k_version},
-              {"room", room(job, light)},
-              {"results", results(job, light)},
-              {"power", power(light)},
-              {"lumen_method", lumen_method(light)},
-              {"warnings", remarks(warnings)},
-              {"cans", cans(job, scene, light, options.per_can)},
-              {"grid", grid(light)}};
+  Json report{{"format", "evenlit light"},     {"version", k_version},
+              {"room", room(job, light)},      {"results", results(job, light)},
+              {"power", power(light)},         {"lumen_method", lumen_method(light)},
+              {"warnings", remarks(warnings)}, {"cans", cans(job, scene, light, options.per_can)},
+              {"grid", grid(light)},           {"scale", scale(options.scale)}};
   add_readings(report, readings, options.per_can);
   return json_text(report);
 }

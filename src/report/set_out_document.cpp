@@ -8,6 +8,7 @@
 #include "evenlit/report/location.hpp"
 #include "evenlit/report/plain_text.hpp"
 #include "evenlit/report/set_out_report.hpp"
+#include "text_layout.hpp"
 
 namespace evenlit {
 namespace {
@@ -40,15 +41,6 @@ std::string corner_text(const Shape& room, std::size_t corner) {
 }
 
 std::string number(std::size_t index) { return std::to_string(index + 1); }
-
-/// `1`, `1 and 2`, `1, 2 and 5`
-std::string listed(const std::vector<std::string>& items) {
-  std::string text;
-  for (std::size_t i = 0; i < items.size(); ++i) {
-    text += (i == 0 ? "" : i + 1 == items.size() ? " and " : ", ") + items[i];
-  }
-  return text;
-}
 
 /// `Can 3`, `Cans 3 and 4`
 std::string cans_text(const std::vector<std::string>& numbers) {

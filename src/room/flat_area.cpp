@@ -1,4 +1,4 @@
-#include "flat_area.hpp"
+#include "evenlit/room/flat_area.hpp"
 
 #include <Eigen/Geometry>
 #include <algorithm>

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "flat_area.hpp"
+#include "evenlit/room/flat_area.hpp"
 
 namespace evenlit {
 namespace {

@@ -4,7 +4,7 @@
 #include <algorithm>
 
 #include "evenlit/job/walls.hpp"
-#include "flat_area.hpp"
+#include "evenlit/room/flat_area.hpp"
 
 namespace evenlit {
 namespace {

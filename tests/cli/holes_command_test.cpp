@@ -53,3 +53,21 @@ TEST_CASE("holes: mistakes are refused as by every command", "[cli]") {
   CHECK(help.status == 0);
   CHECK(help.out.find("Examples:\n  evenlit holes scenes/keeping-room.toml\n") != std::string::npos);
 }
+
+TEST_CASE("holes: a place for one can near a point", "[cli]") {
+  const Folder folder;
+  const std::string holes = "evenlit holes " + k_keeping_room;
+  const Run run = folder.run(holes + " --can 3 --near '16ft 4in,3ft 10in' --json place.json");
+  CHECK(run.status == 0);
+  CHECK(run.out.find("Keeping room, can 3: wished at ") == 0);
+  const auto json = nlohmann::json::parse(folder.read("place.json"));
+  CHECK(json["format"] == "evenlit place");
+  CHECK(json["fits_there"] == false);
+  CHECK(json["in_line"][0]["with"] == nlohmann::json::parse("[1,2]"));
+  CHECK(folder.run(holes + " --can 3 --near=-2ft,-1ft").status == 0);
+  CHECK(folder.run(holes + " --can 8 --near 1ft,1ft").status == 2);
+  CHECK(folder.run(holes + " --can 3").status == 2);
+  CHECK(folder.run(holes + " --near 1ft,1ft").status == 2);
+  CHECK(folder.run(holes + " --can 3 --near 1ft").status == 2);
+  CHECK(folder.run(holes + " --can 3 --near 1ft,2ells").status == 2);
+}

@@ -183,3 +183,22 @@ TEST_CASE("a photometric file is found beside its job, wherever the command is r
   CHECK(folder.run("evenlit light jobs/room.toml").status == 0);
   CHECK(folder.run("cd jobs/light && evenlit light ../room.toml").status == 0);
 }
+
+TEST_CASE("light: the floor's colours alone, with their scale, quickly", "[cli]") {
+  const Folder folder;
+  const std::string light = "evenlit light " + demo("metric-kitchen");
+  REQUIRE(folder.run(light + " --json usual.json").status == 0);
+  REQUIRE(folder.run(light + " --quick --floor floor.png --width 240 --json quick.json").status == 0);
+  CHECK(decoded_png(folder.read("floor.png")).width == 240);
+  const auto usual = nlohmann::json::parse(folder.read("usual.json"));
+  const auto quick = nlohmann::json::parse(folder.read("quick.json"));
+  CHECK(quick["scale"][0]["lx"] == 0);
+  CHECK(quick["scale"].size() > 2);
+  // Both are within what they say of their own error.
+  const double error_lx =
+      usual["results"]["average_error_lx"].get<double>() + quick["results"]["average_error_lx"].get<double>();
+  CHECK(std::abs(quick["results"]["average_lx"].get<double>() - usual["results"]["average_lx"].get<double>()) <=
+        error_lx);
+  CHECK(folder.run(light + " --quick --fine").status == 2);
+  CHECK(folder.run(light + " --floor floor.svg").status == 2);
+}

@@ -149,3 +149,25 @@ TEST_CASE("holes as JSON", "[report][exact]") {
   REQUIRE(json["fans"].size() == 1);
   CHECK(json["fans"][0]["can"] == 1);
 }
+
+TEST_CASE("a place for a can: what is in its way and what it is in line with", "[report][exact]") {
+  const Job job = Checked(k_room + type("rating = \"IC\"") + can("32in", "40in") + can("64in", "40in")).job;
+  const auto told = [&](double x_in, double y_in) {
+    const PlacedCan placed = placed_can(job, 1, 0.0254 * Eigen::Vector2d(x_in, y_in));
+    return std::pair(place_text(job, 1, placed, {}), nlohmann::json::parse(place_json(job, 1, placed, {})));
+  };
+  const auto [in_line, in_line_json] = told(144, 41);
+  CHECK(in_line.find("in line with can 1.") != std::string::npos);
+  CHECK(in_line_json["format"] == "evenlit place");
+  CHECK(in_line_json["fits_there"] == true);
+  CHECK(in_line_json["place"]["y_m"] == 1.016);
+  REQUIRE(in_line_json["in_line"].size() == 1);
+  CHECK(in_line_json["in_line"][0]["axis"] == "y");
+  CHECK(in_line_json["in_line"][0]["with"] == nlohmann::json::parse("[1]"));
+  // Through all of the room, 240 in wide, 40 in from the south wall.
+  CHECK(in_line_json["in_line"][0]["line"] == nlohmann::json::parse("[[0.0, 1.016], [6.096, 1.016]]"));
+  const auto [moved, moved_json] = told(151, 110);
+  CHECK(moved_json["text"] == "moved 3-3/16\" off the joist");
+  CHECK(moved_json["hits"].size() == 1);
+  CHECK(moved.find("Before cutting") != std::string::npos);
+}

@@ -27,7 +27,7 @@ TEST_CASE("the JSON report reads back with the numbers that went in", "[report][
   const sample::Lit lit = sample::living_room();
   const Json json = parsed(lit);
   CHECK(keys(json) == std::vector<std::string>{"format", "version", "room", "results", "power", "lumen_method",
-                                               "warnings", "cans", "grid"});
+                                               "warnings", "cans", "grid", "scale"});
   CHECK(json["format"] == "evenlit light");
   CHECK(json["version"] == 1);
   CHECK(json["room"]["corners"][1] == Json::parse(R"({"x_m": 5.4864, "y_m": 0, "wall_from_here": "east"})"));
@@ -85,4 +85,9 @@ TEST_CASE("names are escaped, broken UTF-8 is replaced", "[report][exact]") {
 TEST_CASE("the same result makes the same bytes", "[report][property]") {
   const sample::Lit lit = sample::living_room();
   CHECK(json_report(lit.job, lit.scene, lit.light, {}, {}) == json_report(lit.job, lit.scene, lit.light, {}, {}));
+}
+
+TEST_CASE("the JSON report tells the colours of a map", "[report][exact]") {
+  const Json json = parsed(sample::living_room(), {.scale = {{0, {0, 32, 76}}, {107.6391, {255, 233, 69}}}});
+  CHECK(json["scale"] == Json::parse(R"([{"lx": 0.0, "colour": "#00204c"}, {"lx": 107.639, "colour": "#ffe945"}])"));
 }

@@ -8,7 +8,7 @@
 
 #include "evenlit/job/walls.hpp"
 #include "evenlit/room/scene.hpp"
-#include "flat_area.hpp"
+#include "evenlit/room/flat_area.hpp"
 
 using namespace evenlit;
 using Eigen::Vector2d;

@@ -14,11 +14,20 @@ struct PngText {
   std::string text;     ///< UTF-8, lines end in line feeds
 };
 
+/// An image that what lies below shows through.
+struct MaskedImage {
+  Image image;
+  std::vector<std::uint8_t> opacity;  ///< one a pixel: 0 is transparent, 255 opaque
+};
+
 /// The bytes of a PNG file, 8-bit RGB; no time stamp, so the same image and texts give the same bytes. A text in ASCII
 /// is a tEXt chunk, any other an iTXt chunk; both stand before the pixels, not compressed. What no PNG file may hold,
 /// NUL and broken UTF-8, shows as `?`.
 ///
 /// @source ISO/IEC 15948:2004; 11.3.4 for texts
 std::string png(const Image& image, std::span<const PngText> texts = {});
+
+/// The bytes of a PNG file, 8-bit RGB with alpha, not premultiplied.
+std::string png(const MaskedImage& masked);
 
 }  // namespace evenlit

@@ -61,7 +61,19 @@ struct HoleCheck {
 /// @param job one that `read_job` would accept
 HoleCheck hole_check(const Job& job);
 
-/// The cans that `hole_check` finds not to fit, without what it tells of them: indices into the job's cans.
+/// Whether a can is flush with the ceiling and of a type with a hole.
+bool needs_hole(const Job& job, const Can& can);
+
+/// What a can runs into.
+struct CanHits {
+  int can = 0;            ///< index into the job's cans
+  std::vector<Hit> hits;  ///< the worst first; none: it fits
+};
+
+/// What each can that needs a hole hits, as `hole_check` finds it, without what else that tells.
+std::vector<CanHits> hole_hits(const Job& job);
+
+/// The cans that `hole_check` finds not to fit: indices into the job's cans.
 std::vector<int> misfits(const Job& job);
 
 /// Those of the job's cans that need a hole, as others find them, each as it lies alone.

@@ -13,6 +13,9 @@ namespace evenlit {
 // Where the cans of a job go, as a crew marks them on the ceiling. Every distance is from a wall's face or a corner
 // itself and none is a sum of others, so that what rounds one of them is not handed on to the next.
 
+/// Half of the finest mark on a tape, 1/32 in: cans that are no farther off a line are on it.
+inline constexpr double k_in_line_m = k_metres_per_inch / 32;
+
 /// What a crew may ask for.
 struct SetOutWish {
   std::optional<std::array<std::string, 2>> walls;  ///< to tape from; absent: chosen
