@@ -173,12 +173,18 @@ Json nodes_of(const ModelFacts& facts) {
 
 /// Texels as halves, red, green, blue and 1.
 std::string texels_of(const std::array<Eigen::ArrayXf, 3>& planes_lx) {
-  constexpr float k_alpha = 1;
-  const auto& [red, green, blue] = planes_lx;
-  std::string bytes;
-  bytes.reserve(static_cast<std::size_t>(red.size()) * 4 * sizeof(std::uint16_t));
-  for (Eigen::Index i = 0; i < red.size(); ++i) {
-    for (const float value : {red[i], green[i], blue[i], k_alpha}) append(half_bits(value), bytes);
+  constexpr std::size_t k_channels = 4;
+  constexpr std::size_t k_bytes = 2;
+  const std::uint16_t one = half_bits(1);
+  const auto texels = static_cast<std::size_t>(planes_lx[0].size());
+  std::string bytes(texels * k_channels * k_bytes, '\0');
+  for (std::size_t channel = 0; channel < k_channels; ++channel) {
+    for (std::size_t i = 0; i < texels; ++i) {
+      const std::uint16_t half = channel < planes_lx.size() ? half_bits(planes_lx[channel][i]) : one;
+      char* at = &bytes[(i * k_channels + channel) * k_bytes];
+      at[0] = static_cast<char>(half & 0xFFU);
+      at[1] = static_cast<char>(half >> 8U);
+    }
   }
   return bytes;
 }

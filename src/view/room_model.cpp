@@ -63,9 +63,11 @@ void add_fan(const Outline& outline, ModelFace& face) {
   for (int i = 0; i < count; ++i) face.triangles.push_back({first + count, first + i, first + (i + 1) % count});
 }
 
-/// A piece of a surface; corners that coincide are one.
+/// A piece of a surface; corners that coincide are one. No corners of what rounding left between two pieces.
 Outline outline_of(const Trapezoid& piece, const FaceFrame& frame) {
+  constexpr double k_narrowest_m = 1e-5;
   Outline outline;
+  if (std::min(width_m(piece), height_m(piece)) < k_narrowest_m) return outline;
   for (const auto& corner : piece) {
     const Vector3d lifted = frame.lifted(corner);
     const bool is_new =
@@ -92,7 +94,7 @@ std::vector<std::vector<Outline>> surface_outlines(const Scene& scene) {
     std::vector<Outline>& own = all.emplace_back();
     const FaceFrame frame = frame_of(surface.corners_m, surface.normal);
     for (const Trapezoid& piece : free_pieces(surface.free_m, frame)) {
-      if (Outline outline = outline_of(piece, frame); outline.size() > 2) own.push_back(std::move(outline));
+      if (Outline outline = outline_of(piece, frame); !outline.empty()) own.push_back(std::move(outline));
     }
   }
   return all;
