@@ -45,6 +45,8 @@ class SharedCorners {
       if ((to_corner - at_m * along).squaredNorm() < k_touching_m * k_touching_m) touching.push_back(*corner);
     }
     std::ranges::sort(touching, {}, [&](const Vector3d& one) { return along.dot(one - from); });
+    const auto is_same = [](const Vector3d& a, const Vector3d& b) { return (a - b).norm() <= k_touching_m; };
+    touching.erase(std::unique(touching.begin(), touching.end(), is_same), touching.end());
     return touching;
   }
 

@@ -43,7 +43,8 @@ RoomModel dark_model(const Scene& scene) {
 
 }  // namespace
 
-// To 1e-9, but for strips narrower than a hundredth of a millimetre, which rounding left.
+// Corners that another face has near a side, within a micrometre, are taken as they are; strips narrower than a
+// hundredth of a millimetre, which rounding left, are none. The longest sides have 12 m.
 TEST_CASE("triangles cover what is free of the surfaces, and face the room", "[view][exact]") {
   for (const auto& room : reference::rooms_of_every_kind()) {
     CAPTURE(room.name);
@@ -53,13 +54,13 @@ TEST_CASE("triangles cover what is free of the surfaces, and face the room", "[v
       for (const Triangle& triangle : triangles_of(face)) {
         const Vector3d area = area_of(triangle);
         REQUIRE(area.dot(face.normal) >= 0);
-        CHECK((area - area.dot(face.normal) * face.normal).norm() < 1e-9);
+        CHECK((area - area.dot(face.normal) * face.normal).norm() < 12e-6);
         covered_m2[face.surface] += area.norm();
       }
     }
     for (std::size_t i = 0; i < covered_m2.size(); ++i) {
       CAPTURE(room.scene.surfaces[i].name);
-      CHECK(covered_m2[i] == Approx(free_area_m2(room.scene.surfaces[i])).epsilon(1e-9).margin(1e-4));
+      CHECK(covered_m2[i] == Approx(free_area_m2(room.scene.surfaces[i])).epsilon(1e-9).margin(12e-5));
     }
   }
 }

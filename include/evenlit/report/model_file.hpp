@@ -52,7 +52,7 @@ struct ModelFacts {
 /// material x texel, as `mixed` has it; on an opening also level x its luminance by the angle of the eye from its aim,
 /// in the tint of its group. `exposures` say how that is shown (`displayed`).
 ///
-/// @source Khronos Group, glTF 2.0 Specification (ISO/IEC 12113:2022)
+/// @source Khronos Group, glTF 2.0 Specification (ISO/IEC 12113:2022) (from memory)
 std::string room_model_glb(const ModelFacts& facts);
 
 }  // namespace evenlit
