@@ -2,13 +2,14 @@
 
 #include <algorithm>
 #include <cassert>
+#include <functional>
 
 namespace evenlit {
 
 int lay_out(std::vector<AtlasCell>& cells, int width) {
   std::vector<AtlasCell*> by_height;
   for (AtlasCell& cell : cells) by_height.push_back(&cell);
-  std::ranges::stable_sort(by_height, std::ranges::greater{}, &AtlasCell::rows);
+  std::ranges::stable_sort(by_height, std::greater<>{}, &AtlasCell::rows);
   int column = 0;
   int shelf = 0;
   int next_shelf = 0;

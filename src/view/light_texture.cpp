@@ -48,8 +48,8 @@ int texels_along(double length_m, double texel_m) {
   return std::max(1, static_cast<int>(std::ceil(length_m / texel_m - 1e-9)));
 }
 
-/// Rectangles of the parts with texels of a size; empty where they do not fit.
-std::optional<LightTexture> laid_out(const std::vector<FreePart>& parts, double texel_m) {
+/// Rectangles of the parts with texels of a size in so many columns; empty where they do not fit.
+std::optional<LightTexture> laid_out(const std::vector<FreePart>& parts, double texel_m, int width) {
   std::vector<AtlasCell> cells;
   for (const FreePart& part : parts) {
     AtlasCell& cell = cells.emplace_back();
@@ -58,9 +58,9 @@ std::optional<LightTexture> laid_out(const std::vector<FreePart>& parts, double 
     if (size.maxCoeff() > k_most_texels * texel_m) return std::nullopt;
     cell.columns = texels_along(size.x(), texel_m) + 2 * k_border;
     cell.rows = texels_along(size.y(), texel_m) + 2 * k_border;
-    if (cell.columns > k_most_texels) return std::nullopt;
+    if (cell.columns > width) return std::nullopt;
   }
-  const int rows = lay_out(cells, k_most_texels);
+  const int rows = lay_out(cells, width);
   if (rows > k_most_texels) return std::nullopt;
   LightTexture texture{
       .width = k_most_texels, .height = std::max(rows, 1), .texel_m = texel_m, .rectangles = {}, .groups_lx = {}};
@@ -78,11 +78,22 @@ std::optional<LightTexture> laid_out(const std::vector<FreePart>& parts, double 
   return texture;
 }
 
+/// With as few texels as a number of columns leads to.
+std::optional<LightTexture> smallest(const std::vector<FreePart>& parts, double texel_m) {
+  constexpr int k_width_step = 32;
+  std::optional<LightTexture> best;
+  for (int width = k_width_step; width <= k_most_texels; width += k_width_step) {
+    auto texture = laid_out(parts, texel_m, width);
+    if (texture && (!best || texture->width * texture->height < best->width * best->height)) best = std::move(texture);
+  }
+  return best;
+}
+
 LightTexture fitting(const std::vector<FreePart>& parts) {
   constexpr double k_usual_m = 0.02;
   constexpr double k_wider = 1.05;
   for (double texel_m = k_usual_m;; texel_m *= k_wider) {
-    if (auto texture = laid_out(parts, texel_m)) return *texture;
+    if (auto texture = smallest(parts, texel_m)) return *texture;
   }
 }
 

@@ -24,8 +24,9 @@ constexpr double k_touching_m = 1e-6;
 class SharedCorners {
  public:
   explicit SharedCorners(std::vector<Vector3d> corners_m) : corners_m_(std::move(corners_m)) {
-    std::ranges::sort(corners_m_,
-                      [](const Vector3d& a, const Vector3d& b) { return std::ranges::lexicographical_compare(a, b); });
+    std::ranges::sort(corners_m_, [](const Vector3d& a, const Vector3d& b) {
+      return std::lexicographical_compare(a.begin(), a.end(), b.begin(), b.end());
+    });
     const auto is_same = [](const Vector3d& a, const Vector3d& b) { return a == b; };
     corners_m_.erase(std::unique(corners_m_.begin(), corners_m_.end(), is_same), corners_m_.end());
   }
@@ -36,8 +37,9 @@ class SharedCorners {
     const Vector3d along = (to - from) / length_m;
     std::vector<Vector3d> touching;
     const double last = std::max(from.x(), to.x()) + k_touching_m;
-    auto corner = std::ranges::lower_bound(corners_m_, std::min(from.x(), to.x()) - k_touching_m, {},
-                                           [](const Vector3d& one) { return one.x(); });
+    const double first = std::min(from.x(), to.x()) - k_touching_m;
+    auto corner = std::lower_bound(corners_m_.begin(), corners_m_.end(), first,
+                                   [](const Vector3d& one, double x) { return one.x() < x; });
     for (; corner != corners_m_.end() && corner->x() <= last; ++corner) {
       const Vector3d to_corner = *corner - from;
       const double at_m = along.dot(to_corner);

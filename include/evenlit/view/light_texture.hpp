@@ -44,8 +44,8 @@ struct LightTexture {
 /// the texel. Texels of which nothing is free repeat the nearest of the same surface.
 ///
 /// Texels are 2 cm wide and high, or less where that makes them fill a surface; larger by steps of a twentieth where
-/// the texture would have more than `k_most_texels` columns or rows. A texture has that many columns and as many rows
-/// as it needs.
+/// the texture would have more than `k_most_texels` columns or rows. It has as many columns, a multiple of 32, as make
+/// it smallest.
 LightTexture light_texture(const LitRoom& room, const Progress& progress = {});
 
 }  // namespace evenlit
