@@ -53,14 +53,19 @@ Result<Viewpoint> in_the_open(const Job& job, const Viewpoint& view) {
 
 }  // namespace
 
+std::vector<SeenRoom> seen_rooms(const Job& job, const RoomView& view, const Camera& camera,
+                                 const std::vector<std::vector<double>>& can_levels) {
+  std::vector<SeenRoom> rooms;
+  for (const std::vector<double>& levels : can_levels) rooms.push_back(seen_room(job, view, camera, levels));
+  return rooms;
+}
+
 std::vector<SeenRoom> seen_rooms(const Job& job, const std::vector<PhotometricFile>& photometry, const Viewpoint& from,
                                  const PictureSize& size, const std::vector<std::vector<double>>& can_levels,
                                  const Progress& progress) {
   const Camera camera = camera_of(job.room, from, size);
   const RoomView view = room_view(build_scene(job, photometry), luminaire_looks(job), camera, progress);
-  std::vector<SeenRoom> rooms;
-  for (const std::vector<double>& levels : can_levels) rooms.push_back(seen_room(job, view, camera, levels));
-  return rooms;
+  return seen_rooms(job, view, camera, can_levels);
 }
 
 Result<std::vector<PanelView>> mood_views(const Job& job, const std::vector<PhotometricFile>& photometry,
@@ -109,6 +114,16 @@ Result<Viewpoint> viewpoint_named(const Job& job, const std::optional<std::strin
   if (!job.views.empty()) return in_the_open(job, job.views.front());
   if (auto view = default_viewpoint(job)) return *view;
   return failure(place, "no place of the room is outside of all obstructions", "add a view under [[views]]");
+}
+
+std::vector<Viewpoint> open_viewpoints(const Job& job) {
+  std::vector<Viewpoint> views;
+  for (const Viewpoint& view : job.views) {
+    if (in_the_open(job, view)) views.push_back(view);
+  }
+  if (!views.empty()) return views;
+  if (auto view = default_viewpoint(job)) views.push_back(*view);
+  return views;
 }
 
 PictureSize wide_picture(int width_px) {

@@ -21,10 +21,17 @@ namespace evenlit {
 /// @param place of the job file
 Result<Viewpoint> viewpoint_named(const Job& job, const std::optional<std::string>& name, const Place& place);
 
+/// All of the job's views whose eye is in no obstruction; where there is none the default one.
+std::vector<Viewpoint> open_viewpoints(const Job& job);
+
 /// A picture as wide as asked for, 16 : 9.
 PictureSize wide_picture(int width_px);
 
-/// The room from one view, at each of these levels of its cans.
+/// The room at each of these levels of its cans.
+std::vector<SeenRoom> seen_rooms(const Job& job, const RoomView& view, const Camera& camera,
+                                 const std::vector<std::vector<double>>& can_levels);
+
+/// The same from one view.
 std::vector<SeenRoom> seen_rooms(const Job& job, const std::vector<PhotometricFile>& photometry, const Viewpoint& from,
                                  const PictureSize& size, const std::vector<std::vector<double>>& can_levels,
                                  const Progress& progress = {});

@@ -4,7 +4,9 @@
 #include "commands.hpp"
 #include "evenlit/drawing/luminance_view.hpp"
 #include "evenlit/drawing/png.hpp"
+#include "evenlit/report/model_file.hpp"
 #include "evenlit/report/view_report.hpp"
+#include "evenlit/view/light_groups.hpp"
 #include "load_job.hpp"
 #include "option_reader.hpp"
 #include "output_files.hpp"
@@ -28,6 +30,9 @@ Examples:
       From another of the job's views.
   evenlit view my-room.toml --luminance luminance.png
       The same view in false colours, with a scale in cd/m2.
+  evenlit view scenes/living-room.toml --model room.glb
+      The room to be walked through: a binary glTF 2.0 file, with how much light
+      each circuit throws on every place, so that it can be dimmed while one looks.
 
 [[views]] and [colours] of a job file: scenes/README.md.
 )";
@@ -39,6 +44,7 @@ struct ViewRequest {
   std::optional<std::filesystem::path> picture;
   std::optional<std::filesystem::path> luminance;
   std::optional<std::filesystem::path> json;
+  std::optional<std::filesystem::path> model;
   int width_px = 1280;
 };
 
@@ -52,6 +58,7 @@ cxxopts::Options options() {
   add("mood", "one of the job's moods; otherwise the cans' own levels", text(), "NAME");
   add("luminance", "draw the luminances in false colours", text(), "FILE.png|svg");
   add("json", "write how the picture came to be", text(), "FILE.json");
+  add("model", "write the room and its light to be walked through", text(), "FILE.glb");
   add("width", "pixels across; a picture is 16 : 9", text()->default_value("1280"), "PIXELS");
   add("help", "show this text");
   all.add_options("hidden")("job", "", text());
@@ -66,14 +73,51 @@ std::string content_of_file(const ViewFacts& facts, const Image& image) {
   return png(image, texts);
 }
 
+/// One picture of the room, and what it was made of.
+struct Pictured {
+  LitRoom room;
+  Camera camera;
+  RoomView view;
+};
+
+Pictured pictured(const Job& job, const Scene& scene, const Viewpoint& from, const PictureSize& size,
+                  const Progress& progress) {
+  constexpr double k_lit = 0.6;  // of the time, what is gone when the light between surfaces is known
+  const Camera camera = camera_of(job.room, from, size);
+  LitRoom room(scene, luminaire_looks(job), part_of(progress, 0, k_lit));
+  RoomView view = room_view(room, camera, part_of(progress, k_lit, 1));
+  return {std::move(room), camera, std::move(view)};
+}
+
+std::string model_file(const Job& job, const Pictured& pictured, const std::vector<std::vector<double>>& mood_levels,
+                       const Progress& progress) {
+  const auto exposure_of = [&](const std::vector<std::vector<double>>& levels) {
+    return common_exposure(seen_rooms(job, pictured.view, pictured.camera, levels));
+  };
+  const RoomModel model = room_model(pictured.room, progress);
+  ModelFacts facts{.job = job,
+                   .room = pictured.room,
+                   .model = model,
+                   .can_levels = own_levels(job),
+                   .moods = {},
+                   .exposure = exposure_of({own_levels(job)}),
+                   .moods_exposure = {},
+                   .views = {}};
+  for (std::size_t i = 0; i < mood_levels.size(); ++i) facts.moods.push_back({job.moods[i].name, mood_levels[i]});
+  if (!mood_levels.empty()) facts.moods_exposure = exposure_of(mood_levels);
+  for (const Viewpoint& view : open_viewpoints(job)) {
+    facts.views.push_back({view.name, camera_of(job.room, view, pictured.camera.size), view.width_deg});
+  }
+  return room_model_glb(facts);
+}
+
 int run(const ViewRequest& request) {
   InputFiles inputs;
   const auto loaded = load_job(request.job, inputs);
   const Place place = whole_file(request.job.string());
   Problems problems = loaded ? Problems{} : loaded.error();
-  for (auto& problem : output_problems(paths_of({request.picture, request.luminance, request.json}), inputs)) {
-    problems.push_back(std::move(problem));
-  }
+  const auto outputs = paths_of({request.picture, request.luminance, request.json, request.model});
+  for (auto& problem : output_problems(outputs, inputs)) problems.push_back(std::move(problem));
   if (!problems.empty()) return refused(inputs.text_of(problems));
   const auto& [job, photometry, warnings] = *loaded;
   const auto viewpoint = viewpoint_named(job, request.from, place);
@@ -81,16 +125,20 @@ int run(const ViewRequest& request) {
   const Scene scene = build_scene(job, photometry);
   const auto levels = shown_levels(*loaded, scene, request.mood, place);
   if (!levels) return refused(inputs.text_of(levels.error()));
+  Result<std::vector<std::vector<double>>> of_moods;  // for a model
+  if (request.model) of_moods = request.mood ? levels->can_levels : mood_levels(*loaded, scene, place);
+  if (!of_moods) return refused(inputs.text_of(of_moods.error()));
 
-  const PictureSize size = wide_picture(request.width_px);
-  const Camera camera = camera_of(job.room, *viewpoint, size);
-  const std::vector<SeenRoom> seen = seen_rooms(job, photometry, *viewpoint, size, levels->can_levels,
-                                                TerminalProgress("computing the view").progress());
+  TerminalProgress terminal("computing the view");
+  const double pictured_share = request.model ? 0.8 : 1;  // of the time
+  const Pictured picture =
+      pictured(job, scene, *viewpoint, wide_picture(request.width_px), part_of(terminal.progress(), 0, pictured_share));
+  const std::vector<SeenRoom> seen = seen_rooms(job, picture.view, picture.camera, levels->can_levels);
   const Exposure exposure = common_exposure(seen);
   const ViewFacts facts{.job = job,
                         .viewpoint = viewpoint->name,
                         .mood = request.mood,
-                        .camera = camera,
+                        .camera = picture.camera,
                         .seen = seen[levels->asked],
                         .exposure = exposure,
                         .pictures = static_cast<int>(seen.size())};
@@ -100,12 +148,16 @@ int run(const ViewRequest& request) {
   }
   if (request.luminance) {
     std::vector<LuminancePicture> pictures;
-    for (const SeenRoom& room : seen) pictures.push_back(room.picture);
+    for (const SeenRoom& one : seen) pictures.push_back(one.picture);
     const Drawing drawing = luminance_view(facts.seen.picture, luminance_scale(pictures),
                                            fmt::format("{}, {}", job.room.name, viewpoint->name));
     files.push_back(drawn(drawing, *request.luminance, "evenlit: " + job.room.name, request.width_px));
   }
   if (request.json) files.push_back({*request.json, view_json(facts, warnings)});
+  if (request.model) {
+    const Progress progress = part_of(terminal.progress(), pictured_share, 1);
+    files.push_back({*request.model, model_file(job, picture, *of_moods, progress)});
+  }
   if (const auto written = write_all(files); !written) return refused(inputs.text_of(written.error()), k_cannot_write);
   return shown(view_text(facts, warnings));
 }
@@ -123,9 +175,13 @@ int view_command(const std::vector<std::string>& arguments) {
                       .mood = reader.text("mood"),
                       .picture = reader.text("picture"),
                       .luminance = picture(reader, "luminance"),
-                      .json = reader.text("json")};
+                      .json = reader.text("json"),
+                      .model = reader.text("model")};
   if (request.picture && extension_of(*request.picture) != ".png") {
     reader.problem(fmt::format("--picture {} is no PNG file", request.picture->string()), "end the name in .png");
+  }
+  if (request.model && extension_of(*request.model) != ".glb") {
+    reader.problem(fmt::format("--model {} is no binary glTF file", request.model->string()), "end the name in .glb");
   }
   if (reader.has("width")) request.width_px = width_px(reader);
   if (const Problems problems = reader.take_problems(); !problems.empty()) return refused(text_of(problems));

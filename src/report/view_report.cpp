@@ -9,6 +9,7 @@
 #include "evenlit/report/location.hpp"
 #include "evenlit/report/plain_text.hpp"
 #include "evenlit/view/luminance_range.hpp"
+#include "exposure_json.hpp"
 #include "json_values.hpp"
 #include "text_layout.hpp"
 
@@ -30,7 +31,13 @@ std::string shown_with(const ViewFacts& facts) {
   return fmt::format("all {} moods, so that their pictures compare", facts.pictures);
 }
 
-Json rgb(const Eigen::Vector3d& values) { return {number(values[0]), number(values[1]), number(values[2])}; }
+Json exposure_of(const ViewFacts& facts) {
+  Json json{{"pictures", facts.pictures}};
+  json.update(exposure_json(facts.exposure));
+  json["mapping"] =
+      "Ward 1994, visibility matching; Reinhard et al. 2002, equation 4; veil by CIE 146:2002; IEC 61966-2-1";
+  return json;
+}
 
 }  // namespace
 
@@ -66,37 +73,26 @@ std::string view_description(const ViewFacts& facts) {
 
 std::string view_json(const ViewFacts& facts, const Problems& warnings) {
   const LuminanceRange range = range_of(facts.seen);
-  const Exposure& exposure = facts.exposure;
   const Camera& camera = facts.camera;
   const auto vector = [](const Eigen::Vector3d& v) { return Json{number(v.x()), number(v.y()), number(v.z())}; };
-  return json_text(
-      {{"format", "evenlit view"},
-       {"version", k_version},
-       {"room", facts.job.room.name},
-       {"view", facts.viewpoint},
-       {"mood", facts.mood ? Json(*facts.mood) : Json(nullptr)},
-       {"camera",
-        {{"eye_m", vector(camera.eye_m)},
-         {"forward", vector(camera.forward)},
-         {"width_px", camera.size.width},
-         {"height_px", camera.size.height},
-         {"focal_px", number(camera.focal_px)}}},
-       {"luminance",
-        {{"usual_cd_m2", number(range.usual_cd_m2)},
-         {"darkest_but_1_percent_cd_m2", number(range.darkest_cd_m2)},
-         {"brightest_but_1_percent_cd_m2", number(range.brightest_cd_m2)}}},
-       {"light_linear_rgb", rgb(facts.seen.light_rgb)},
-       {"exposure",
-        {{"pictures", facts.pictures},
-         {"adaptation_cd_m2", number(exposure.adaptation_cd_m2)},
-         {"scale_m2_per_cd", number(exposure.scale_m2_per_cd)},
-         {"white", number(exposure.white)},
-         {"adapted_light_linear_rgb", rgb(exposure.light_rgb)},
-         {"degree_of_colour_adaptation", number(exposure.colour_adaptation)},
-         {"screen_white_cd_m2", number(k_screen_white_cd_m2)},
-         {"mapping",
-          "Ward 1994, visibility matching; Reinhard et al. 2002, equation 4; veil by CIE 146:2002; IEC 61966-2-1"}}},
-       {"warnings", remarks(warnings)}});
+  return json_text({{"format", "evenlit view"},
+                    {"version", k_version},
+                    {"room", facts.job.room.name},
+                    {"view", facts.viewpoint},
+                    {"mood", facts.mood ? Json(*facts.mood) : Json(nullptr)},
+                    {"camera",
+                     {{"eye_m", vector(camera.eye_m)},
+                      {"forward", vector(camera.forward)},
+                      {"width_px", camera.size.width},
+                      {"height_px", camera.size.height},
+                      {"focal_px", number(camera.focal_px)}}},
+                    {"luminance",
+                     {{"usual_cd_m2", number(range.usual_cd_m2)},
+                      {"darkest_but_1_percent_cd_m2", number(range.darkest_cd_m2)},
+                      {"brightest_but_1_percent_cd_m2", number(range.brightest_cd_m2)}}},
+                    {"light_linear_rgb", rgb_json(facts.seen.light_rgb)},
+                    {"exposure", exposure_of(facts)},
+                    {"warnings", remarks(warnings)}});
 }
 
 }  // namespace evenlit

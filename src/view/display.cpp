@@ -16,15 +16,6 @@ namespace {
 
 using Eigen::Vector3d;
 
-/// What the eye makes of red, green and blue that are 1: those of the light that it is used to become nearly alike.
-Vector3d gains_of(const Exposure& exposure) {
-  constexpr double k_faintest = 0.02;  // of white; light without a trace of blue has no blue to be brought back
-  assert(exposure.light_rgb.minCoeff() >= 0 && exposure.light_rgb.maxCoeff() > 0);
-  const Vector3d light = exposure.light_rgb / k_luminance_of_rgb.dot(exposure.light_rgb);
-  return exposure.colour_adaptation * light.cwiseMax(k_faintest).cwiseInverse() +
-         (1 - exposure.colour_adaptation) * Vector3d::Ones();
-}
-
 /// What `displayed` does to each pixel, as numbers.
 struct Mapping {
   Eigen::Vector3f gains;
@@ -32,7 +23,7 @@ struct Mapping {
 };
 
 Mapping mapping_of(const Exposure& exposure) {
-  return {gains_of(exposure).cast<float>(), static_cast<float>(exposure.scale_m2_per_cd),
+  return {colour_gains(exposure).cast<float>(), static_cast<float>(exposure.scale_m2_per_cd),
           static_cast<float>(exposure.white), static_cast<float>(1 / (exposure.white * exposure.white))};
 }
 
@@ -114,6 +105,14 @@ double shoulder(double light, double white) { return light * (1 + light / (white
 double colour_adaptation(double adaptation_cd_m2) {
   constexpr double k_average_surround = 1;
   return k_average_surround * (1 - std::exp(-(adaptation_cd_m2 + 42) / 92) / 3.6);
+}
+
+Vector3d colour_gains(const Exposure& exposure) {
+  constexpr double k_faintest = 0.02;  // of white; light without a trace of blue has no blue to be brought back
+  assert(exposure.light_rgb.minCoeff() >= 0 && exposure.light_rgb.maxCoeff() > 0);
+  const Vector3d light = exposure.light_rgb / k_luminance_of_rgb.dot(exposure.light_rgb);
+  return exposure.colour_adaptation * light.cwiseMax(k_faintest).cwiseInverse() +
+         (1 - exposure.colour_adaptation) * Vector3d::Ones();
 }
 
 Exposure exposure(std::span<const LuminancePicture> pictures, const Vector3d& light_rgb) {

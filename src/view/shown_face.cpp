@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "evenlit/moods/opening_light.hpp"
 #include "evenlit/room/first_hit.hpp"
 #include "luminaire_look.hpp"
 
@@ -67,33 +66,24 @@ bool is_before(const Luminaire& luminaire, const Vector3d& eye_m) {
   return aim_of(luminaire).dot(eye_m - luminaire.position_m) > 0;
 }
 
-bool is_free_opening_seen(const Scene& scene, const Luminaire& luminaire, const Vector3d& eye_m) {
-  return is_before(luminaire, eye_m) || full_light_toward(scene, luminaire, eye_m).candela > 0;
-}
-
-ShownFace opening_of(const Scene& scene, const LuminaireLook& look, int index, int flush, const Vector3d& eye_m) {
+/// One that hangs free is seen from where it is aimed.
+ShownFace opening_of(const Scene& scene, const LuminaireLook& look, int index, int flush) {
   const Luminaire& luminaire = scene.luminaires[index];
   const Eigen::Matrix3d& axes = luminaire.room_from_luminaire;
-  const Vector3d toward_eye = is_before(luminaire, eye_m) ? aim_of(luminaire) : Vector3d(-aim_of(luminaire));
   const Polygon outline = opening_outline(shown_opening(luminaire, look));
   return {.kind = ShownFace::Kind::opening,
           .surface = flush,
           .luminaire = index,
           .outlines = {lifted(luminaire.position_m, axes.col(0), axes.col(1), outline)},
           .plane_m = luminaire.position_m,
-          .normal = flush >= 0 ? scene.surfaces[flush].normal : toward_eye};
+          .normal = flush >= 0 ? scene.surfaces[flush].normal : aim_of(luminaire)};
 }
+
+bool hangs_free(const ShownFace& face) { return face.kind == ShownFace::Kind::opening && face.surface < 0; }
 
 }  // namespace
 
-Opening shown_opening(const Luminaire& luminaire, const LuminaireLook& look) {
-  constexpr double k_without_size_m = 0.1;
-  if (luminaire.opening.shape != Opening::Shape::point) return luminaire.opening;
-  const double diameter_m = look.hole_m.value_or(k_without_size_m);
-  return {.shape = Opening::Shape::disc, .width_m = diameter_m, .length_m = diameter_m};
-}
-
-std::vector<ShownFace> shown_faces(const Scene& scene, const std::vector<LuminaireLook>& looks, const Vector3d& eye_m) {
+std::vector<ShownFace> all_faces(const Scene& scene, const std::vector<LuminaireLook>& looks) {
   std::vector<ShownFace> faces;
   for (int i = 0; i < static_cast<int>(scene.surfaces.size()); ++i) {
     const Surface& surface = scene.surfaces[i];
@@ -103,9 +93,19 @@ std::vector<ShownFace> shown_faces(const Scene& scene, const std::vector<Luminai
   for (int i = 0; i < static_cast<int>(scene.luminaires.size()); ++i) {
     const int flush = surface_around(scene, scene.luminaires[i]);
     if (flush >= 0) faces.push_back(trim_of(scene, looks[i], i, flush));
-    if (flush >= 0 || is_free_opening_seen(scene, scene.luminaires[i], eye_m)) {
-      faces.push_back(opening_of(scene, looks[i], i, flush, eye_m));
+    faces.push_back(opening_of(scene, looks[i], i, flush));
+  }
+  return faces;
+}
+
+std::vector<ShownFace> shown_faces(const Scene& scene, const std::vector<LuminaireLook>& looks, const Vector3d& eye_m) {
+  std::vector<ShownFace> faces;
+  for (ShownFace& face : all_faces(scene, looks)) {
+    if (hangs_free(face) && !is_before(scene.luminaires[face.luminaire], eye_m)) {
+      if (!(full_light_toward(scene, scene.luminaires[face.luminaire], eye_m).candela > 0)) continue;
+      face.normal = -face.normal;
     }
+    faces.push_back(std::move(face));
   }
   return faces;
 }

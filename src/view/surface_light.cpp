@@ -4,7 +4,7 @@
 #include <cmath>
 #include <cstdint>
 
-#include "evenlit/base/polygon.hpp"
+#include "free_pieces.hpp"
 
 namespace evenlit {
 namespace {
@@ -14,13 +14,6 @@ using Eigen::Vector3d;
 
 /// Into so many steps each step of the lattice is cut by bicubic interpolation; between these it is bilinear.
 constexpr int k_finer = 4;
-
-/// Trapezoids narrower than this are what rounding left: points on them are on their neighbours.
-constexpr double k_narrowest_m = 1e-3;
-
-double width_m(const Trapezoid& piece) { return std::max((piece[1] - piece[0]).norm(), (piece[2] - piece[3]).norm()); }
-
-double height_m(const Trapezoid& piece) { return piece[3].y() - piece[0].y(); }
 
 /// The usual spacing, or the first one wider by steps of a quarter that is within the most points; there is no end to
 /// points where every piece has its four corners.
@@ -39,20 +32,6 @@ double spacing_m(const std::vector<Trapezoid>& pieces) {
   double spacing = k_usual_m;
   for (int step = 0; step < k_most_steps && !is_few(spacing); ++step) spacing *= 1.25;
   return spacing;
-}
-
-std::vector<Trapezoid> pieces_of(const Surface& surface, const FaceFrame& frame) {
-  std::vector<Polygon> outlines;
-  for (const Outline& outline : surface.free_m) {
-    Polygon& flat = outlines.emplace_back();
-    for (const Vector3d& corner : outline) flat.push_back(frame.flat(corner));
-  }
-  std::vector<Trapezoid> pieces = trapezoids(outlines);
-  const auto is_narrow = [](const Trapezoid& piece) {
-    return std::min(width_m(piece), height_m(piece)) < k_narrowest_m;
-  };
-  if (!std::ranges::all_of(pieces, is_narrow)) std::erase_if(pieces, is_narrow);
-  return pieces;
 }
 
 Vector2d place_in(const Trapezoid& piece, double across, double up) {
@@ -184,7 +163,7 @@ Lattice lattice_on(const Scene& scene) {
   std::vector<Trapezoid> all;
   for (const Surface& surface : scene.surfaces) {
     frames.push_back(frame_of(surface.corners_m, surface.normal));
-    pieces.push_back(pieces_of(surface, frames.back()));
+    pieces.push_back(without_slivers(free_pieces(surface.free_m, frames.back())));
     all.insert(all.end(), pieces.back().begin(), pieces.back().end());
   }
   const double spacing = spacing_m(all);

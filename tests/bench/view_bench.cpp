@@ -6,6 +6,7 @@
 #include "accuracy.hpp"
 #include "benches.hpp"
 #include "evenlit/view/light_groups.hpp"
+#include "evenlit/view/light_texture.hpp"
 #include "evenlit/view/pixel_parts.hpp"
 #include "evenlit/view/room_view.hpp"
 #include "load_job.hpp"
@@ -87,15 +88,11 @@ std::vector<std::string> against_embree(const Pictured& room) {
   double parts = 0;
   for (const auto& row : rows) parts += static_cast<double>(row.size());
 
-  Lattice lattice = lattice_on(room.scene);
+  const LitRoom lit(room.scene, looks);
   RoomView view{.size = k_size, .groups = {}, .sources = {}};
-  const auto groups =
-      static_cast<Eigen::Index>(group_levels(room.job, std::vector<double>(room.job.cans.size(), 1)).size());
   const Eigen::ArrayXf dark = Eigen::ArrayXf::Zero(k_size.width * k_size.height);
-  view.groups.assign(static_cast<std::size_t>(groups), {k_size.width, k_size.height, {dark, dark, dark}});
-  const Eigen::MatrixXd none = Eigen::MatrixXd::Zero(std::ssize(lattice.points), groups);
-  const SurfaceLight indirect(std::move(lattice), none);
-  const Shader shader(room.scene, looks, faces, room.camera.eye_m, indirect, false);
+  view.groups.assign(static_cast<std::size_t>(lit.groups()), {k_size.width, k_size.height, {dark, dark, dark}});
+  const Shader shader(lit, faces, room.camera.eye_m);
   constexpr int k_rows = 16;
   const double shaded_s = alternated(3, {[&] {
                                        for (int row = 0; row < k_size.height; row += k_rows) {
@@ -126,6 +123,8 @@ std::vector<std::string> cost_of(const Pictured& room) {
   const Cost all = least_cost([&] { view = room_view(room.scene, looks, room.camera); });
   const std::vector<double> levels(view.groups.size(), 0.5);
   const std::vector<Eigen::Vector3d> tints(view.groups.size(), {1.2, 0.98, 0.6});
+  const LitRoom lit(room.scene, looks);
+  const Cost texture = least_cost([&] { light_texture(lit); });
   const Cost mix = least_cost([&] { mixed(view, levels, tints); });
   return {room.name,
           std::to_string(lattice.points.size()),
@@ -133,6 +132,7 @@ std::vector<std::string> cost_of(const Pictured& room) {
           milliseconds(exchange.processor_s),
           milliseconds(all.processor_s),
           milliseconds(all.wall_s),
+          milliseconds(texture.processor_s),
           std::to_string(view.groups.size()),
           milliseconds(mix.processor_s)};
 }
@@ -148,11 +148,13 @@ void view_bench() {
       {{"", "parts", "rays", "ratio", "lit by a can", "shadow rays", "ratio"},
        against_embree(living_room),
        against_embree(kitchen)});
-  print_table("Pictures of 1280 x 720, ms of CPU time, and of wall time for all; then a mix at other levels",
-              {{"", "lattice", "parts", "exchange", "all", "wall", "groups", "mix"},
-               cost_of(living_room),
-               cost_of(with_colours(living_room)),
-               cost_of(kitchen)});
+  print_table(
+      "Pictures of 1280 x 720, ms of CPU time, and of wall time for all; the room's light texture; a mix at other "
+      "levels",
+      {{"", "lattice", "parts", "exchange", "all", "wall", "texture", "groups", "mix"},
+       cost_of(living_room),
+       cost_of(with_colours(living_room)),
+       cost_of(kitchen)});
 }
 
 }  // namespace evenlit::bench

@@ -72,6 +72,31 @@ TEST_CASE("view: sheets of moods and layouts hold the room as it will look", "[c
   CHECK(folder.read("moods.svg").find("work plane: ") != std::string::npos);
 }
 
+TEST_CASE("view: the room to be walked through, with its moods and views", "[cli]") {
+  const Folder folder;
+  REQUIRE(folder.run("evenlit view " + k_living_room + " --width 320 --model room.glb --json view.json").status == 0);
+  const std::string file = folder.read("room.glb");
+  REQUIRE(file.substr(0, 4) == "glTF");
+  const auto byte = [&](std::size_t at) { return static_cast<std::size_t>(static_cast<unsigned char>(file.at(at))); };
+  const auto gltf = nlohmann::json::parse(file.substr(20, byte(12) + 256 * (byte(13) + 256 * byte(14))));
+  const auto& extras = gltf["extras"]["evenlit"];
+  CHECK(extras["light_texture"]["texel_m"] == 0.02);
+  CHECK(extras["groups"].size() == 4);
+  CHECK(extras["groups"][0]["tints_by_tenths_of_level"].size() == 11);  // it dims warm
+  CHECK(extras["moods"].size() == 3);
+  CHECK(extras["moods"][1]["name"] == "television");
+  CHECK(extras["moods"][1]["levels"] == nlohmann::json({0.08, 0.2, 0.0, 0.0}));
+  CHECK(extras["views"].size() == 2);
+  CHECK(extras["views"][0]["name"] == "from the door");
+  // The exposure of the picture at the cans' own levels.
+  const auto exposure = nlohmann::json::parse(folder.read("view.json"))["exposure"];
+  CHECK(extras["exposures"]["own_levels"]["scale_m2_per_cd"] == exposure["scale_m2_per_cd"]);
+  CHECK(extras["exposures"]["own_levels"]["colour_gains"] == exposure["colour_gains"]);
+  // The same on one processor as on all.
+  REQUIRE(folder.run("taskset -c 0 evenlit view " + k_living_room + " --width 320 --model one.glb").status == 0);
+  CHECK(folder.read("one.glb") == file);
+}
+
 TEST_CASE("view: what cannot be is refused and nothing is written", "[cli]") {
   const Folder folder;
   folder.write("room.toml", sample_job());
@@ -88,6 +113,7 @@ TEST_CASE("view: what cannot be is refused and nothing is written", "[cli]") {
         std::string::npos);
   CHECK(refusal("room.toml --mood dinner").find("add it as [moods.NAME]") != std::string::npos);
   CHECK(refusal("room.toml --picture view.svg").find("--picture view.svg is no PNG file") != std::string::npos);
+  CHECK(refusal("room.toml --model room.gltf").find("--model room.gltf is no binary glTF file") != std::string::npos);
   CHECK(refusal("room.toml --width 3 --picture a.png").find("--width") != std::string::npos);
   CHECK(folder.run("evenlit view --help").out.find("Examples:\n  evenlit view scenes/") != std::string::npos);
 }

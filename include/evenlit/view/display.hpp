@@ -46,6 +46,9 @@ struct Exposure {
   double colour_adaptation = 1;                         ///< how fully it is, 0...1
 };
 
+/// What the eye makes of red, green and blue that are 1: those of the light that it is used to become nearly alike.
+Eigen::Vector3d colour_gains(const Exposure& exposure);
+
 /// The exposure for pictures that are looked at together. The eye is adapted to the usual luminance of the brightest of
 /// them, which is shown at `visibility_scale`. All else is too, unless the brightest but openings would then exceed the
 /// screen's white: it is shown as white and `shoulder` bends the scale to it, about the usual luminance that stays

@@ -6,6 +6,7 @@
 
 #include "evenlit/base/progress.hpp"
 #include "evenlit/view/camera.hpp"
+#include "evenlit/view/lit_room.hpp"
 #include "evenlit/view/luminance_picture.hpp"
 #include "evenlit/view/shown_face.hpp"
 
@@ -26,21 +27,15 @@ struct RoomView {
   std::vector<VisibleSource> sources;    ///< in the scene's order
 };
 
-/// What an eye at the camera sees.
-///
-/// Direct light is computed for every part of every pixel as `DirectLight` does, openings divided as finely as an eye
-/// can tell (1 %); indirect light by `response`, to 1 %, on points 25 cm apart, nearer where surfaces end, and between
-/// them by bicubic interpolation. Surfaces are diffuse. An opening is as bright as its intensity toward the eye over
-/// its area seen from there; what is flush with a surface reflects the light on the surface, too, a white trim 0.8 of
-/// it, an opening 0.3.
-///
-/// Where surfaces have colours, the light that they reflect is computed for red, green and blue too, with reflectances
-/// times tints, none above 0.97. Only the chromaticity is taken from that: the luminance of every pixel stays that of
-/// grey surfaces.
+/// What an eye at the camera sees of a room, its light as `LitRoom` has it for every part of every pixel. Surfaces are
+/// diffuse. An opening is as bright as its intensity toward the eye over its area seen from there; what is flush with a
+/// surface reflects the light on the surface, too, a white trim 0.8 of it, an opening 0.3. Whatever colours surfaces
+/// have, the luminance of every pixel is that of grey ones.
+RoomView room_view(const LitRoom& room, const Camera& camera, const Progress& progress = {});
+
+/// The same of a room that only one picture is wanted of.
 ///
 /// @param looks one a luminaire; groups are counted from 0 without a gap
-/// @source R. G. Keys, "Cubic convolution interpolation for digital image processing", IEEE Transactions on Acoustics,
-///         Speech, and Signal Processing 29 (1981) (from memory)
 RoomView room_view(const Scene& scene, const std::vector<LuminaireLook>& looks, const Camera& camera,
                    const Progress& progress = {});
 

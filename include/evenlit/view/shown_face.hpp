@@ -27,13 +27,17 @@ struct LuminaireLook {
 };
 
 /// What there is to be seen in a room: first its surfaces, in the scene's order, then for each luminaire its trim, if
-/// it has one, and its opening; of one that hangs free only if the eye is where it sends light or is aimed to.
+/// it has one, and its opening; of one that hangs free from where it is aimed.
 ///
 /// An opening without size is shown as a disc as wide as its hole, else 10 cm. A luminaire that is flush with a surface
 /// has a trim on it: a ring around its opening as wide as its hole and 1 in more, else 1.25 times the opening (common
 /// practice, no source). The opening of such a luminaire shows whole, also what of it is tilted into the ceiling.
 ///
 /// @param looks one a luminaire
+std::vector<ShownFace> all_faces(const Scene& scene, const std::vector<LuminaireLook>& looks);
+
+/// The same as an eye may see it: openings that hang free face it, and are there only if the eye is where they send
+/// light or are aimed to.
 std::vector<ShownFace> shown_faces(const Scene& scene, const std::vector<LuminaireLook>& looks,
                                    const Eigen::Vector3d& eye_m);
 
