@@ -78,6 +78,9 @@ class Changer {
     if (!beside.empty() && !change.contains(beside)) {
       return refused(fmt::format("{} has no {}", evenlit::quoted(*kind), evenlit::quoted(beside)), k_forms);
     }
+    for (const auto& [key, value] : change.items()) {
+      if (const auto problem = unwritable(value)) return refused(problem->what, problem->hint);
+    }
     if (*kind == "cans") return replace_cans(change["cans"]);
     const auto path = path_in(change[std::string(*kind)]);
     if (!path) return refused(fmt::format("{} names no path", evenlit::quoted(*kind)), k_path_form);
@@ -160,8 +163,9 @@ class Changer {
       if (!x_m || !y_m || !can.contains("type")) {
         return refused(fmt::format("element {} of \"cans\" is no can", i), k_can_form);
       }
-      const auto from = taped_from(*room, {*x_m, *y_m});
-      if (!from) {
+      const Eigen::Vector2d place_m(*x_m, *y_m);
+      const auto from = taped_from(*room, place_m);
+      if (!from || !is_inside(room->shape.corners_m, place_m)) {
         return refused(fmt::format("element {} of \"cans\" is outside the room", i),
                        "x_m and y_m are east and north of the plan's origin");
       }

@@ -33,7 +33,9 @@ Result<std::vector<std::pair<TomlPath, Json>>> lengths_to_move(const TomlValue& 
 /// The tape measurements of a place from the two walls that are nearest to it, face it and meet at a good angle, that
 /// across the plan first.
 ///
-/// Empty where no two walls can be measured from, as outside the room.
+/// Empty where no two walls can be measured from.
+///
+/// @param place_m in the room
 std::optional<Json> taped_from(const TapedRoom& room, const Eigen::Vector2d& place_m);
 
 }  // namespace evenlit

@@ -165,3 +165,14 @@ TEST_CASE("length: a tape reads feet and inches and inches alone", "[base][exact
   CHECK(tape_reading(-14 * k_metres_per_inch, Units::imperial) == "-1' 2\" (-14\")");
   CHECK(tape_reading(3.8154, Units::metric) == "3815 mm");
 }
+
+TEST_CASE("length: the nearest that a tape shows is the double that its text stands for", "[base][exact]") {
+  CHECK(tape_length_m(1.2192 + 0.0007, Units::imperial) == 1.2192);
+  CHECK(tape_length_m(1.2192 + 0.0009, Units::imperial) == *metres_from_text("4ft 0-1/16in"));
+  CHECK(tape_length_m(-0.0254, Units::imperial) == *metres_from_text("-1in"));
+  CHECK(tape_length_m(3.8146, Units::metric) == 3.815);
+  for (int i = 0; i < 2000; ++i) {
+    const double metres = tape_length_m(0.00317 * i, Units::imperial);
+    CHECK(metres_from_text(feet_inches(metres)) == metres);
+  }
+}

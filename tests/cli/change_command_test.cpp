@@ -32,7 +32,7 @@ TEST_CASE("change: what cannot be made writes nothing and says which change", "[
   const Run far = folder.run("evenlit change room.toml far.json --write new.toml");
   CHECK(far.status == 2);
   CHECK(far.out.empty());
-  CHECK(far.err == "far.json: change 1: there is no cans[7]\n  cans has one element, number 0\n");
+  CHECK(far.err == "far.json: change 1: there is no cans[7]\nhint: cans has one element, number 0\n");
   const Run wrong = folder.run("evenlit change room.toml wrong.json --write new.toml");
   CHECK(wrong.status == 2);
   CHECK(wrong.err.find("room.toml, changed:") == 0);

@@ -259,6 +259,8 @@ TEST_CASE("changed text: what cannot be changed is told with its number and what
   check(R"([{"cans": [{"type": "spot", "x_m": -900, "y_m": -900}]}])", "is outside the room", "east and north");
   check(R"({"remove": ["target"]})", "this is no array", "in brackets");
   check(R"([{"set": ["target"], "value": 1e999}])", "too large", "");
+  check("[{\"add\": [\"cans\"], \"value\": " + std::string(300000, '[') + std::string(300000, ']') + "}]",
+        "nested too deeply", "");
   CHECK(refusal("[\n {\"remove\" 3}]").place.line == 2);
   const Problem behind = refusal(R"([{"move": ["cans", 0], "to_m": [-1, 1]}])");
   CHECK(behind.place.file == "den.toml, changed");
