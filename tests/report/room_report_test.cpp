@@ -1,5 +1,6 @@
 #include "evenlit/report/room_report.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <map>
 #include <nlohmann/json.hpp>
@@ -62,6 +63,7 @@ from = { west = 0, south = "100in" }
 width = "30in"
 depth = "60in"
 top = "29in"
+reflectance = "40 %"
 [[wall_areas]]
 name = "door"
 kind = "door"
@@ -70,10 +72,11 @@ from = { west = "20in" }
 width = "32in"
 bottom = 0
 top = "80in"
+reflectance = "50 %"
 [[views]]
 name = "from the desk"
 from = { west = "20in", south = "120in" }
-at = { west = "20in", south = "20in", height = "5ft" }
+looking_at = { from = { west = "20in", south = "20in" }, height = "5ft" }
 [moods.film]
 settings = { ceiling = "50 %" }
 [moods.dim]
@@ -155,7 +158,7 @@ TEST_CASE("room JSON: what stands on the plan", "[report][exact]") {
   CHECK(json["obstructions"][0]["top"] == "2' 5\"");
   CHECK(json["wall_areas"][0]["kind"] == "door");
   const Json& line = json["wall_areas"][0]["line"];
-  CHECK(std::minmax(line[0][0].get<double>(), line[1][0].get<double>()) == std::pair(0.508, 1.3208));
+  CHECK(std::minmax({line[0][0].get<double>(), line[1][0].get<double>()}) == std::pair(0.508, 1.3208));
   CHECK(line[0][1] == 0);
   CHECK(json["views"][0]["toward_deg"] == Approx(-90));
   CHECK(json["seats"].empty());
