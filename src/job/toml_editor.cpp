@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <ranges>
 
 #include "evenlit/base/names.hpp"
 #include "toml_text.hpp"
@@ -102,10 +101,10 @@ Edit TomlEditor::commit(std::vector<Patch> patches) {
   std::ranges::stable_sort(patches, {}, [](const Patch& patch) { return patch.span.begin; });
   std::string text = text_;
   std::size_t limit = text.size();
-  for (const Patch& patch : patches | std::views::reverse) {
-    const std::size_t end = std::min(patch.span.end, limit);
-    text.replace(patch.span.begin, end - patch.span.begin, patch.bytes);
-    limit = patch.span.begin;
+  for (auto patch = patches.rbegin(); patch != patches.rend(); ++patch) {
+    const std::size_t end = std::min(patch->span.end, limit);
+    text.replace(patch->span.begin, end - patch->span.begin, patch->bytes);
+    limit = patch->span.begin;
   }
   auto document = toml_document(text, name_);
   if (!document) {
