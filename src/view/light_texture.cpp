@@ -63,7 +63,7 @@ std::optional<LightTexture> laid_out(const std::vector<FreePart>& parts, double 
   const int rows = lay_out(cells, width);
   if (rows > k_most_texels) return std::nullopt;
   LightTexture texture{
-      .width = k_most_texels, .height = std::max(rows, 1), .texel_m = texel_m, .rectangles = {}, .groups_lx = {}};
+      .width = width, .height = std::max(rows, 1), .texel_m = texel_m, .rectangles = {}, .groups_lx = {}};
   for (std::size_t i = 0; i < parts.size(); ++i) {
     TextureRectangle& rectangle = texture.rectangles.emplace_back();
     if (parts[i].pieces.empty()) continue;

@@ -18,7 +18,7 @@ double opening_cd_m2(const Scene& scene, const LuminaireLook& look, int luminair
 
 /// What a face makes of light.
 struct Paint {
-  double reflectance = 0;  ///< diffuse
+  double reflectance = 0;                          ///< diffuse
   Eigen::Vector3d tint = Eigen::Vector3d::Ones();  ///< linear red, green and blue of luminance 1
 };
 

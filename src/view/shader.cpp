@@ -26,10 +26,9 @@ Shader::Shader(const LitRoom& room, const std::vector<ShownFace>& faces, const E
   for (const ShownFace& face : faces) {
     const bool is_opening = face.kind == ShownFace::Kind::opening;
     paints_.push_back(paint_of(room.scene(), face));
-    opening_cd_m2_.push_back(
-        is_opening
-            ? static_cast<float>(opening_cd_m2(room.scene(), room.looks()[face.luminaire], face.luminaire, eye_m))
-            : 0);
+    opening_cd_m2_.push_back(is_opening ? static_cast<float>(opening_cd_m2(room.scene(), room.looks()[face.luminaire],
+                                                                           face.luminaire, eye_m))
+                                        : 0);
   }
 }
 

@@ -36,7 +36,8 @@ struct FacetLight {
 /// interpolation.
 ///
 /// Where surfaces have colours, the light that they reflect is computed for red, green and blue too, with reflectances
-/// times tints, none above 0.97. Only the chromaticity is to be taken from that: luminances stay those of grey surfaces.
+/// times tints, none above 0.97. Only the chromaticity is to be taken from that: luminances stay those of grey
+/// surfaces.
 ///
 /// @source R. G. Keys, "Cubic convolution interpolation for digital image processing", IEEE Transactions on Acoustics,
 ///         Speech, and Signal Processing 29 (1981) (from memory)
@@ -61,8 +62,8 @@ class LitRoom {
   int groups_;
   bool has_colours_;
   Visibility visibility_;
-  std::vector<DirectLight> lights_;  ///< one a luminaire
-  Figures openings_;                 ///< of all luminaires; empty where nothing ever hides
+  std::vector<DirectLight> lights_;               ///< one a luminaire
+  Figures openings_;                              ///< of all luminaires; empty where nothing ever hides
   std::shared_ptr<const SurfaceLight> indirect_;  ///< columns: luminance by group; where there are colours, then red,
                                                   ///< green and blue, each by group
 };
