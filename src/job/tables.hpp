@@ -88,7 +88,7 @@ Meaning read_word(const TomlValue* value, std::string_view label,
     if (name == *word) return meaning;
     words.push_back(name);
   }
-  reader.unknown_name(value->place, fmt::format("{} {} is unknown", label, quoted(*word)), *word, words);
+  reader.unknown_name(value->place, fmt::format("{} {} is unknown", label, evenlit::quoted(*word)), *word, words);
   return known.front().second;
 }
 
