@@ -99,7 +99,7 @@ void check_known(const Place& place, std::string_view noun, std::string_view nam
   std::vector<std::string_view> names;
   for (const Named& one : known) names.push_back(one.name);
   if (std::ranges::find(names, name) != names.end()) return;
-  reader.unknown_name(place, fmt::format("there is no {} {}", noun, quoted(name)), name, names);
+  reader.unknown_name(place, fmt::format("there is no {} {}", noun, evenlit::quoted(name)), name, names);
 }
 
 /// The list under `[[key]]`; null, and reported, when it is none or has more than `most` elements.

@@ -214,7 +214,8 @@ class Writer {
     return numbered(job_.task_areas, [&](const TaskArea& area) -> Json {
       const PlaneCorners corners_m = corners_of(job_.room, area);
       const auto [low, high] =
-          std::ranges::minmax_element(corners_m, {}, [](const Eigen::Vector3d& corner) { return corner.z(); });
+          std::minmax_element(corners_m.begin(), corners_m.end(),
+                              [](const Eigen::Vector3d& a, const Eigen::Vector3d& b) { return a.z() < b.z(); });
       const std::string lowest = length_text(low->z(), job_.units);
       const std::string highest = length_text(high->z(), job_.units);
       return {{"name", area.name},
