@@ -13,23 +13,26 @@
 namespace evenlit {
 namespace {
 
-constexpr int k_block = 256;               ///< rays handled at a time, so that what is kept of them stays in the cache
-constexpr int k_coarsest_bits = 7;         ///< cells of an octave: two to the power of this
-constexpr int k_finest_bits = 10;          ///< 1024 cells an octave, some MB in all
-constexpr int k_fewest_octaves = 8;        ///< below a half
-constexpr int k_most_octaves = 60;         ///< single precision has 125
-constexpr int k_mantissa_bits = 23;        ///< of single precision
-constexpr float k_least_length2 = 1e-18F;  ///< keeps the light of a ray without length finite
+constexpr int k_block = 256;         ///< rays handled at a time, so that what is kept of them stays in the cache
+constexpr int k_coarsest_bits = 7;   ///< cells of an octave: two to the power of this
+constexpr int k_finest_bits = 10;    ///< 1024 cells an octave, some MB in all
+constexpr int k_fewest_octaves = 8;  ///< below a half
+constexpr int k_most_octaves = 60;   ///< single precision has 125
+constexpr int k_mantissa_bits = 23;  ///< of single precision
+constexpr double k_shared_deviation = 5e-7;  ///< what may be missed where that saves cells, as a fraction of the peak
+constexpr float k_least_length2 = 1e-18F;    ///< keeps the light of a ray without length finite
 constexpr double k_rim_rad = 1e-4 * std::numbers::pi / 180;  ///< a direction so little outside counts as on the rim
+constexpr double k_level = 1e-30;                            ///< candelas, or these a radian, as good as none
 constexpr double k_rad = std::numbers::pi / 180;
 
-double squared_sine(double angle_rad) { return std::pow(std::sin(angle_rad), 2); }
-
-/// The second derivative of the angle by the square s of its sine, times s^2 and -4: what an arc rises above its chord
-/// over a cell from s to s (1 + h) is at most 1/32 h^2 of that. It has one maximum, at a quarter.
-double curve(double s) { return std::sqrt(s) * (1 - 2 * s) / std::pow(1 - s, 1.5); }
-
-double largest_curve(double from, double to) { return curve(std::clamp(0.25, from, to)); }
+/// What a line over one cell of an octave misses at most of a table with so many candelas a radian, where the square s
+/// of the angle's sine is within a range. A chord over h misses h^2 / 8 of the second derivative; that of the angle is
+/// -1/4 (1 - 2 s) / (s (1 - s))^1.5, and times s^2 it has one maximum, at a quarter.
+double missed(double slope, double from, double to, int bits) {
+  const double s = std::clamp(0.25, from, to);
+  const double curve = std::sqrt(s) * (1 - 2 * s) / std::pow(1 - s, 1.5);
+  return std::abs(slope) * curve / 32 * std::exp2(-2 * bits);
+}
 
 /// Whether a table ends in light at an angle where it may not: everywhere but where two branches meet.
 bool ends_in_light(double gamma_deg, double candela) {
@@ -41,6 +44,7 @@ bool ends_in_light(double gamma_deg, double candela) {
 /// What goes within 45 degrees of the axis or the horizon, to one side: linear between some angles from there.
 struct RotationalLookup::Branch {
   std::vector<double> angle_rad;  ///< 0 ... pi / 4
+  std::vector<double> square;     ///< of its sine
   std::vector<double> candela;
 
   /// @param from_deg the gamma of the axis or horizon
@@ -60,6 +64,7 @@ struct RotationalLookup::Branch {
     in_own_frame.axis = IntensityDistribution::Axis::vertical;
     for (const double angle : angle_deg) {
       angle_rad.push_back(angle * k_rad);
+      square.push_back(std::pow(std::sin(angle * k_rad), 2));
       candela.push_back(is_lit ? intensity_at(in_own_frame, from_deg + sign * angle, 0) : 0);
     }
   }
@@ -71,20 +76,27 @@ struct RotationalLookup::Branch {
     return (candela[i + 1] - candela[i]) / (angle_rad[i + 1] - angle_rad[i]);
   }
 
-  /// The octaves below a half that need cells of their own, so that two chords of what is left, of which the table
-  /// takes a part without a bend, miss a root by a twelfth of it at most.
+  /// The octaves below a half that need cells of their own: two chords of what is left, of which the table takes a part
+  /// without a bend, miss a root by a twelfth of it at most.
   [[nodiscard]] int octaves(double most_cd) const {
     if (is_dark()) return k_fewest_octaves;
-    const double root = std::min(std::sin(angle_rad[1]), 12 * most_cd / std::max(std::abs(slope(0)), 1e-30));
+    const double root = std::min(std::sin(angle_rad[1]), 12 * most_cd / std::max(std::abs(slope(0)), k_level));
     return std::max(k_fewest_octaves, static_cast<int>(std::ceil(-2 * std::log2(root))) - 1);
   }
 
-  /// What the lines of the cells miss at most, cd.
-  [[nodiscard]] double most_missed(int bits, int octaves) const {
-    double most = std::abs(slope(0)) * std::exp2(-0.5 * (octaves + 1)) / 12;
+  /// How many cells of the octave from s on may share their lines: near the axis the table bends less.
+  [[nodiscard]] int shared_cells(double s, int bits, double most_cd) const {
+    if (square[1] < 2 * s) return 1;
+    const double missed_cd = missed(slope(0), s, 2 * s, bits);
+    const double times = std::log2(std::max(most_cd, k_level) / std::max(missed_cd, k_level)) / 2;
+    return 1 << std::clamp(static_cast<int>(std::floor(times)), 0, bits);
+  }
+
+  /// What lines of cells of their own miss at most, cd.
+  [[nodiscard]] double most_missed(int bits) const {
+    double most = 0;
     for (std::size_t i = 0; i + 1 < candela.size(); ++i) {
-      const double curved = largest_curve(squared_sine(angle_rad[i]), squared_sine(angle_rad[i + 1]));
-      most = std::max(most, std::abs(slope(i)) * curved / 32 * std::exp2(-2 * bits));
+      most = std::max(most, missed(slope(i), square[i], square[i + 1], bits));
     }
     return most;
   }
@@ -190,6 +202,46 @@ struct RotationalLookup::Kernels {
   }
 };
 
+/// A way along a branch, from the axis or horizon on.
+struct RotationalLookup::Course {
+  const Branch& branch;
+  std::size_t passed = 0;  ///< the branch's last angle up to here
+  double s = 0;            ///< the square of the sine
+  double candela = branch.candela.front();
+
+  explicit Course(const Branch& of) : branch(of) {}
+
+  double candela_at(double square) {
+    const double angle_rad = std::asin(std::sqrt(square));
+    while (passed + 2 < branch.square.size() && branch.square[passed + 1] <= square) ++passed;
+    return branch.candela[passed] + branch.slope(passed) * (angle_rad - branch.angle_rad[passed]);
+  }
+
+  /// The lines from here to `end`, which is then here; empty where two bends are on the way.
+  std::optional<Cell> next(double end) {
+    constexpr double k_on_border = 1e-4;  // of the way; a little more than single precision tells
+    const double border = k_on_border * (end - s);
+    double bend = s == 0 ? end / 9 : (s + end) / 2;  // two chords of a root miss it least where they meet at a ninth
+    int bends = 0;
+    for (std::size_t i = passed + 1; i + 1 < branch.angle_rad.size(); ++i) {
+      const double at = branch.square[i];
+      if (at >= end - border) break;
+      if (at <= s + border) continue;
+      bend = at;
+      ++bends;
+    }
+    if (bends > 1) return std::nullopt;
+    const double bend_cd = candela_at(bend);
+    const double end_cd = candela_at(end);
+    const Cell lines{static_cast<float>(bend), static_cast<float>(bend_cd),
+                     static_cast<float>((bend_cd - candela) / (bend - s)),
+                     static_cast<float>((end_cd - bend_cd) / (end - bend))};
+    s = end;
+    candela = end_cd;
+    return lines;
+  }
+};
+
 std::optional<RotationalLookup> RotationalLookup::of(const IntensityDistribution& distribution) {
   const auto& gamma_deg = distribution.gamma_deg;
   const Eigen::ArrayXd candela = distribution.candela.col(0);
@@ -211,23 +263,25 @@ std::optional<RotationalLookup> RotationalLookup::of(const IntensityDistribution
 }
 
 std::optional<RotationalLookup> RotationalLookup::cut(const std::vector<Branch>& branches, double peak, int bits) {
+  const double most_shared_cd = k_shared_deviation * peak;
   int octaves = k_fewest_octaves;
-  for (const Branch& branch : branches) octaves = std::max(octaves, branch.octaves(k_most_deviation / 6 * peak));
-  if (octaves > k_most_octaves) return std::nullopt;
-  double most_missed = 0;
-  for (const Branch& branch : branches) most_missed = std::max(most_missed, branch.most_missed(bits, octaves));
-  if (most_missed > k_most_deviation * peak) return std::nullopt;
+  double most_missed = most_shared_cd;
+  for (const Branch& branch : branches) {
+    octaves = std::max(octaves, branch.octaves(most_shared_cd));
+    most_missed = std::max(most_missed, branch.most_missed(bits));
+  }
+  if (octaves > k_most_octaves || most_missed > k_most_deviation * peak) return std::nullopt;
 
   RotationalLookup lookup;
   lookup.deviation_ = peak > 0 ? most_missed / peak : 0;
-  const int shift = k_mantissa_bits - bits;
   const int branch_cells = (octaves << bits) + 2;
-  const auto first_end = static_cast<float>(std::exp2(-octaves - 1));
   lookup.cells_.reserve(branches.size() * branch_cells + 1);
   for (const Branch& branch : branches) {
-    if (!lookup.append(branch, bits, octaves)) return std::nullopt;
+    if (!lookup.append(branch, bits, octaves, most_shared_cd)) return std::nullopt;
   }
   lookup.cells_.push_back({});
+  const int shift = k_mantissa_bits - bits;
+  const auto first_end = static_cast<float>(std::exp2(-octaves - 1));
   lookup.lattice_ = {.shift = shift,
                      .first_key = (std::bit_cast<std::int32_t>(first_end) >> shift) - 1,
                      .branch_cells = branch_cells,
@@ -237,48 +291,26 @@ std::optional<RotationalLookup> RotationalLookup::cut(const std::vector<Branch>&
 
 /// Appends the cells of a branch: what is below all octaves, the octaves', and one for a half and what rounds to more.
 /// False where two bends meet in one.
-bool RotationalLookup::append(const Branch& branch, int bits, int octaves) {
-  constexpr double k_on_border = 1e-4;  // of a cell; nearer than single precision tells
-  const int count = (octaves << bits) + 2;
+bool RotationalLookup::append(const Branch& branch, int bits, int octaves, double most_shared_cd) {
+  const int octave_cells = 1 << bits;
+  const int cells = (octaves << bits) + 1;
   if (branch.is_dark()) {
-    cells_.resize(cells_.size() + count);
+    cells_.resize(cells_.size() + cells + 1);
     return true;
   }
   const auto end_of = [&](int cell) {
-    return std::ldexp(1 + std::ldexp(cell % (1 << bits), -bits), (cell >> bits) - octaves - 1);
+    return std::ldexp(1 + std::ldexp(cell % octave_cells, -bits), cell / octave_cells - octaves - 1);
   };
-  std::size_t before = 0;  // the angle before the place
-  const auto candela_at = [&](double s) {
-    const double angle_rad = std::asin(std::sqrt(s));
-    while (before + 2 < branch.angle_rad.size() && branch.angle_rad[before + 1] <= angle_rad) ++before;
-    return branch.candela[before] + branch.slope(before) * (angle_rad - branch.angle_rad[before]);
-  };
-  double begin = 0;
-  double begin_cd = branch.candela.front();
-  for (int cell = 0; cell + 1 < count; ++cell) {
-    const double end = end_of(cell);
-    const double border = k_on_border * (end - begin);
-    double bend = cell == 0 ? end / 9 : (begin + end) / 2;  // a ninth: where two chords of a root miss it least
-    std::size_t next = before + 1;
-    int bends = 0;
-    for (; next + 1 < branch.angle_rad.size(); ++next) {
-      const double s = squared_sine(branch.angle_rad[next]);
-      if (s >= end - border) break;
-      if (s <= begin + border) continue;
-      bend = s;
-      ++bends;
-    }
-    if (bends > 1) return false;
-    const double bend_cd = candela_at(bend);
-    const double end_cd = candela_at(end);
-    cells_.push_back({static_cast<float>(bend), static_cast<float>(bend_cd),
-                      static_cast<float>((bend_cd - begin_cd) / (bend - begin)),
-                      static_cast<float>((end_cd - bend_cd) / (end - bend))});
-    begin = end;
-    begin_cd = end_cd;
+  Course course(branch);
+  int shared = 1;
+  for (int cell = 0; cell < cells; cell += shared) {
+    if (cell % octave_cells == 1) shared = branch.shared_cells(course.s, bits, most_shared_cd);
+    const auto lines = course.next(end_of(cell + shared - 1));
+    if (!lines) return false;
+    cells_.insert(cells_.end(), shared, *lines);
   }
   const float slope = cells_.back().after;
-  cells_.push_back({static_cast<float>(begin), static_cast<float>(begin_cd), slope, slope});
+  cells_.push_back({static_cast<float>(course.s), static_cast<float>(course.candela), slope, slope});
   return true;
 }
 

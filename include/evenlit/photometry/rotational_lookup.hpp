@@ -63,11 +63,12 @@ class RotationalLookup {
     float rim2;        ///< square of the sine above the horizon that still counts as below; negative: the other way
   };
   struct Branch;
+  struct Course;
   struct Block;
   struct Kernels;
 
   static std::optional<RotationalLookup> cut(const std::vector<Branch>& branches, double peak, int bits);
-  [[nodiscard]] bool append(const Branch& branch, int bits, int octaves);
+  [[nodiscard]] bool append(const Branch& branch, int bits, int octaves, double most_shared_cd);
 
   Lattice lattice_{};
   std::vector<Cell> cells_;
