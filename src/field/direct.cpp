@@ -36,24 +36,6 @@ double detail_of(const IntensityDistribution& distribution) {
   return steepest > 0 ? peak / steepest : 1;
 }
 
-/// Rays from a point to facets in the table's frame, and their lengths times cos(incidence) times `output`.
-EVENLIT_VECTORISED
-void aim(const float* frame, const float* from, float output, int count, const float* __restrict to_x,
-         const float* __restrict to_y, const float* __restrict to_z, const float* __restrict nx,
-         const float* __restrict ny, const float* __restrict nz, float* __restrict x, float* __restrict y,
-         float* __restrict z, float* __restrict facing) {
-  for (int i = 0; i < count; ++i) {
-    const float dx = to_x[i] - from[0];
-    const float dy = to_y[i] - from[1];
-    const float dz = to_z[i] - from[2];
-    const float toward = -output * (dx * nx[i] + dy * ny[i] + dz * nz[i]);
-    facing[i] = toward > 0 ? toward : 0;
-    x[i] = frame[0] * dx + frame[1] * dy + frame[2] * dz;
-    y[i] = frame[3] * dx + frame[4] * dy + frame[5] * dz;
-    z[i] = frame[6] * dx + frame[7] * dy + frame[8] * dz;
-  }
-}
-
 Eigen::Vector4f joined(const Eigen::Vector3f& three, float fourth) { return {three[0], three[1], three[2], fourth}; }
 
 /// The rays from the pieces of an opening to one facet, all from what the opening's middle and its two half axes are:
@@ -205,17 +187,8 @@ bool DirectLight::is_behind(const Facets& facets, int facet) const {
 }
 
 void DirectLight::light_from_centre(const Facets& facets, int begin, int end, float* lx) const {
-  constexpr int k_together = 256;  // small enough for the nearest cache
-  thread_local Rays rays;
-  const Eigen::Vector3f from = centre();
-  const auto output = static_cast<float>(luminaire_.output);
-  for (int i = begin; i < end; i += k_together) {
-    const int count = std::min(k_together, end - i);
-    aim(table_from_room_.data(), from.data(), output, count, facets.x_m.data() + i, facets.y_m.data() + i,
-        facets.z_m.data() + i, facets.nx.data() + i, facets.ny.data() + i, facets.nz.data() + i,
-        rays.in_table_m.x.data(), rays.in_table_m.y.data(), rays.in_table_m.z.data(), rays.facing_m.data());
-    source_->lookup.illuminances(rays.in_table_m, rays.facing_m.data(), count, lx + i - begin);
-  }
+  const PointLight light{table_from_room_, centre(), static_cast<float>(luminaire_.output)};
+  source_->lookup.illuminances(light, facets.arrays(begin), end - begin, lx);
 }
 
 void DirectLight::light_from_pieces(const Visibility* visibility, const View* view, const Facets& facets,

@@ -16,8 +16,7 @@ namespace {
 
 constexpr int k_block = 256;               ///< directions handled at a time, so that their angles stay in the cache
 constexpr int k_coarsest = 1 << 10;        ///< steps of the first lattice that is tried where the angles give none
-constexpr int k_finest_gamma = 1 << 16;    ///< steps of the last, of one plane
-constexpr int k_finest = 1 << 11;          ///< steps of the last, of many planes, and the most that angles may ask for
+constexpr int k_finest = 1 << 11;          ///< steps of the last, and the most that angles may ask for
 constexpr float k_rim_deg = 1e-4F;         ///< a direction so little outside the table counts as on its rim
 constexpr float k_least_length2 = 1e-18F;  ///< keeps the light of a ray without length finite
 constexpr float k_tiny = 1e-18F;           ///< keeps 0 / 0 away
@@ -33,6 +32,33 @@ std::optional<std::int64_t> common_step(const std::vector<double>& knots_deg) {
     step = std::gcd(step, static_cast<std::int64_t>(whole));
   }
   return step;
+}
+
+/// The distribution in two planes at least.
+IntensityDistribution in_planes(const IntensityDistribution& distribution) {
+  if (distribution.c_deg.size() > 1) return distribution;
+  IntensityDistribution planes = distribution;
+  planes.c_deg = {0, 360};
+  planes.candela = distribution.candela.replicate(1, 2);
+  return planes;
+}
+
+/// Rays from a point to facets in the table's frame, and their lengths times cos(incidence) times `output`.
+EVENLIT_VECTORISED
+void aim(const float* frame, const float* from, float output, int count, const float* __restrict to_x,
+         const float* __restrict to_y, const float* __restrict to_z, const float* __restrict nx,
+         const float* __restrict ny, const float* __restrict nz, float* __restrict x, float* __restrict y,
+         float* __restrict z, float* __restrict facing) {
+  for (int i = 0; i < count; ++i) {
+    const float dx = to_x[i] - from[0];
+    const float dy = to_y[i] - from[1];
+    const float dz = to_z[i] - from[2];
+    const float toward = -output * (dx * nx[i] + dy * ny[i] + dz * nz[i]);
+    facing[i] = toward > 0 ? toward : 0;
+    x[i] = frame[0] * dx + frame[1] * dy + frame[2] * dz;
+    y[i] = frame[3] * dx + frame[4] * dy + frame[5] * dz;
+    z[i] = frame[6] * dx + frame[7] * dy + frame[8] * dz;
+  }
 }
 
 }  // namespace
@@ -63,23 +89,6 @@ struct IntensityLookup::Kernels {
     const auto cell = static_cast<std::int32_t>(within * axis.steps_per_deg);
     const float axis_steps = angle.axis_deg * axis.steps_per_deg - static_cast<float>(cell);
     return {cell, axis_steps + angle.beside_deg * axis.steps_per_deg, std::abs(deg - within)};
-  }
-
-  EVENLIT_VECTORISED
-  static void locate(Axis gamma_axis, std::int32_t dark_cell, int count, const float* __restrict x,
-                     const float* __restrict y, const float* __restrict z, const float* __restrict facing,
-                     std::int32_t* __restrict cell, float* __restrict along_gamma, float* __restrict lx_per_cd) {
-    for (int i = 0; i < count; ++i) {
-      const float across2 = x[i] * x[i] + y[i] * y[i];
-      const float length2 = across2 + z[i] * z[i] + k_least_length2;
-      const float across = std::sqrt(across2);
-      const float up = std::abs(z[i]);
-      const Angle angle = upper_angle(-z[i], across, smaller(across, up) / (larger(across, up) + k_tiny));
-      const Place gamma = place(gamma_axis, {angle.axis_deg - gamma_axis.first_deg, angle.beside_deg});
-      cell[i] = gamma.outside_deg <= k_rim_deg ? gamma.cell : dark_cell;
-      along_gamma[i] = gamma.along;
-      lx_per_cd[i] = facing[i] / (length2 * std::sqrt(length2));
-    }
   }
 
   EVENLIT_VECTORISED
@@ -122,14 +131,6 @@ struct IntensityLookup::Kernels {
   }
 
   EVENLIT_VECTORISED
-  static void interpolate(int count, const float* __restrict corners, const float* __restrict along_gamma,
-                          const float* __restrict lx_per_cd, float* __restrict lx) {
-    for (int i = 0; i < count; ++i) {
-      lx[i] = lx_per_cd[i] * (corners[2 * i] + along_gamma[i] * (corners[2 * i + 1] - corners[2 * i]));
-    }
-  }
-
-  EVENLIT_VECTORISED
   static void interpolate(int count, const float* __restrict corners, const float* __restrict next_corners,
                           const float* __restrict along_gamma, const float* __restrict along_c,
                           const float* __restrict lx_per_cd, float* __restrict lx) {
@@ -142,11 +143,16 @@ struct IntensityLookup::Kernels {
 };
 
 IntensityLookup::IntensityLookup(const IntensityDistribution& distribution)
-    : table_from_luminaire_(evenlit::table_from_luminaire(distribution.axis)) {
-  const int finest = distribution.c_deg.size() == 1 ? k_finest_gamma : k_finest;
-  for (int steps = k_coarsest; steps <= finest; steps *= 2) {
-    sample(distribution, steps);
-    deviation_ = deviation_of(distribution);
+    : table_from_luminaire_(evenlit::table_from_luminaire(distribution.axis)),
+      rotational_(RotationalLookup::of(distribution)) {
+  if (rotational_) {
+    deviation_ = rotational_->deviation();
+    return;
+  }
+  const IntensityDistribution planes = in_planes(distribution);
+  for (int steps = k_coarsest; steps <= k_finest; steps *= 2) {
+    sample(planes, steps);
+    deviation_ = deviation_of(planes);
     if (deviation_ <= k_most_deviation) return;
   }
   candela_.clear();
@@ -168,7 +174,7 @@ IntensityLookup::Axis IntensityLookup::lattice_axis(const std::vector<double>& k
 void IntensityLookup::sample(const IntensityDistribution& distribution, int otherwise_steps) {
   candela_.clear();
   gamma_ = lattice_axis(distribution.gamma_deg, otherwise_steps);
-  if (distribution.c_deg.size() > 1) c_ = lattice_axis(distribution.c_deg, otherwise_steps);
+  c_ = lattice_axis(distribution.c_deg, otherwise_steps);
   IntensityDistribution in_own_frame = distribution;
   in_own_frame.axis = IntensityDistribution::Axis::vertical;
   const auto line_deg = [](const std::vector<double>& knots_deg, int line, int steps) {
@@ -177,7 +183,7 @@ void IntensityLookup::sample(const IntensityDistribution& distribution, int othe
   rows_ = gamma_.steps + 2;
   candela_.reserve(static_cast<std::size_t>(rows_) * (c_.steps + 3) + 2);
   for (int j = 0; j <= c_.steps; ++j) {
-    const double c_deg = c_.steps == 0 ? 0 : line_deg(distribution.c_deg, j, c_.steps);
+    const double c_deg = line_deg(distribution.c_deg, j, c_.steps);
     for (int i = 0; i <= gamma_.steps; ++i) {
       const double gamma_deg = line_deg(distribution.gamma_deg, i, gamma_.steps);
       candela_.push_back(static_cast<float>(intensity_at(in_own_frame, gamma_deg, c_deg)));
@@ -194,8 +200,8 @@ double IntensityLookup::deviation_of(const IntensityDistribution& distribution) 
   const double peak = distribution.candela.maxCoeff();
   if (peak <= 0) return 0;
   const auto at = [](const Axis& axis, double deg, double first_deg) {
-    const double steps = axis.steps == 0 ? 0 : (deg - first_deg) / axis.span_deg * axis.steps;
-    const int cell = std::clamp(static_cast<int>(steps), 0, std::max(0, axis.steps - 1));
+    const double steps = (deg - first_deg) / axis.span_deg * axis.steps;
+    const int cell = std::clamp(static_cast<int>(steps), 0, axis.steps - 1);
     return std::pair(cell, steps - cell);
   };
   const auto between = [](const float* corner, double u) {
@@ -207,8 +213,7 @@ double IntensityLookup::deviation_of(const IntensityDistribution& distribution) 
     for (std::size_t i = 0; i < distribution.gamma_deg.size(); ++i) {
       const auto [gamma_cell, u] = at(gamma_, distribution.gamma_deg[i], distribution.gamma_deg.front());
       const float* corner = candela_.data() + static_cast<std::size_t>(c_cell) * rows_ + gamma_cell;
-      const float* next = c_.steps == 0 ? corner : corner + rows_;
-      const double value = std::lerp(between(corner, u), between(next, u), v);
+      const double value = std::lerp(between(corner, u), between(corner + rows_, u), v);
       worst = std::max(worst, std::abs(value - distribution.candela(i, j)));
     }
   }
@@ -217,37 +222,52 @@ double IntensityLookup::deviation_of(const IntensityDistribution& distribution) 
 
 void IntensityLookup::illuminances(const Directions& rays_m, const float* facing_m, std::size_t count,
                                    float* lx) const {
-  if (candela_.empty()) return illuminances_plainly(rays_m, facing_m, count, lx);
-  const auto dark_cell = static_cast<std::int32_t>(candela_.size()) - rows_ - 2;
-  Block block;
-  for (std::size_t begin = 0; begin < count; begin += k_block) {
-    const int size = static_cast<int>(std::min<std::size_t>(k_block, count - begin));
-    const float* x = rays_m.x.data() + begin;
-    const float* y = rays_m.y.data() + begin;
-    const float* z = rays_m.z.data() + begin;
-    if (c_.steps == 0) {
-      Kernels::locate(gamma_, dark_cell, size, x, y, z, facing_m + begin, block.cell.data(), block.along_gamma.data(),
-                      block.lx_per_cd.data());
-      Kernels::copy_corners(candela_.data(), size, block.cell.data(), block.corners.data());
-      Kernels::interpolate(size, block.corners.data(), block.along_gamma.data(), block.lx_per_cd.data(), lx + begin);
-    } else {
-      Kernels::locate(gamma_, c_, rows_, dark_cell, size, x, y, z, facing_m + begin, block.cell.data(),
-                      block.along_gamma.data(), block.along_c.data(), block.lx_per_cd.data());
-      Kernels::copy_corners(candela_.data(), size, block.cell.data(), block.corners.data());
-      Kernels::copy_corners(candela_.data() + rows_, size, block.cell.data(), block.next_corners.data());
-      Kernels::interpolate(size, block.corners.data(), block.next_corners.data(), block.along_gamma.data(),
-                           block.along_c.data(), block.lx_per_cd.data(), lx + begin);
-    }
+  illuminances({rays_m.x.data(), rays_m.y.data(), rays_m.z.data(), facing_m}, static_cast<int>(count), lx);
+}
+
+void IntensityLookup::illuminances(const RayArrays& rays, int count, float* lx) const {
+  if (rotational_) return rotational_->illuminances(rays, count, lx);
+  if (candela_.empty()) return plain_illuminances(rays, count, lx);
+  lattice_illuminances(rays, count, lx);
+}
+
+void IntensityLookup::illuminances(const PointLight& light, const FacetArrays& facets, int count, float* lx) const {
+  if (rotational_ && light.table_from_room.row(2) == Eigen::RowVector3f::UnitZ()) {
+    return rotational_->upright_illuminances(light.at_m, light.output, facets, count, lx);
+  }
+  struct alignas(64) Rays {
+    std::array<float, k_block> x, y, z, facing;
+  } rays;
+  for (int begin = 0; begin < count; begin += k_block) {
+    const int size = std::min(k_block, count - begin);
+    aim(light.table_from_room.data(), light.at_m.data(), light.output, size, facets.x_m + begin, facets.y_m + begin,
+        facets.z_m + begin, facets.nx + begin, facets.ny + begin, facets.nz + begin, rays.x.data(), rays.y.data(),
+        rays.z.data(), rays.facing.data());
+    illuminances({rays.x.data(), rays.y.data(), rays.z.data(), rays.facing.data()}, size, lx + begin);
   }
 }
 
-void IntensityLookup::illuminances_plainly(const Directions& rays_m, const float* facing_m, std::size_t count,
-                                           float* lx) const {
-  for (std::size_t i = 0; i < count; ++i) {
-    const Eigen::Vector3d ray_m(rays_m.x[i], rays_m.y[i], rays_m.z[i]);
+void IntensityLookup::lattice_illuminances(const RayArrays& rays, int count, float* lx) const {
+  const auto dark_cell = static_cast<std::int32_t>(candela_.size()) - rows_ - 2;
+  Block block;
+  for (int begin = 0; begin < count; begin += k_block) {
+    const int size = std::min(k_block, count - begin);
+    Kernels::locate(gamma_, c_, rows_, dark_cell, size, rays.x_m + begin, rays.y_m + begin, rays.z_m + begin,
+                    rays.facing_m + begin, block.cell.data(), block.along_gamma.data(), block.along_c.data(),
+                    block.lx_per_cd.data());
+    Kernels::copy_corners(candela_.data(), size, block.cell.data(), block.corners.data());
+    Kernels::copy_corners(candela_.data() + rows_, size, block.cell.data(), block.next_corners.data());
+    Kernels::interpolate(size, block.corners.data(), block.next_corners.data(), block.along_gamma.data(),
+                         block.along_c.data(), block.lx_per_cd.data(), lx + begin);
+  }
+}
+
+void IntensityLookup::plain_illuminances(const RayArrays& rays, int count, float* lx) const {
+  for (int i = 0; i < count; ++i) {
+    const Eigen::Vector3d ray_m(rays.x_m[i], rays.y_m[i], rays.z_m[i]);
     const double candela = intensity_toward(plain_, table_from_luminaire_.transpose() * ray_m);
     const double length2 = ray_m.squaredNorm() + k_least_length2;
-    lx[i] = static_cast<float>(candela * facing_m[i] / (length2 * std::sqrt(length2)));
+    lx[i] = static_cast<float>(candela * rays.facing_m[i] / (length2 * std::sqrt(length2)));
   }
 }
 

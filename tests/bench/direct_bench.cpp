@@ -92,16 +92,18 @@ double largest_share(const Eigen::ArrayXXd& off, const Eigen::ArrayXXd& plain) {
 
 bool direct_bench(const Limits& limits) {
   const Opening six_inch{.shape = Opening::Shape::disc, .width_m = 0.1524, .length_m = 0.1524};
-  // A ray: difference 3, square 6, cosine 5, 1 / d^3 3, turning it 15. The angle from nadir: 20 with its square root,
-  // quotient and polynomial, as much for C. Interpolation: 5, or 12 in a C-gamma table. Product: 2.
-  constexpr double k_rotational_flops = 3 + 6 + 5 + 3 + 15 + 20 + 5 + 2;
-  constexpr double k_table_flops = k_rotational_flops + 20 + 7;
+  // A ray: difference 3, cosine 6, square of its length 5. One plane, upright: square of the sine 3, 1 / d^3 and
+  // product 4, lines 4. A C-gamma table: 1 / d^3 and product 5, turning the ray 15, each angle 20 with its square root,
+  // quotient and polynomial, interpolation 12.
+  constexpr double k_ray_flops = 3 + 6 + 5;
+  constexpr double k_rotational_flops = k_ray_flops + 3 + 4 + 4;
+  constexpr double k_table_flops = k_ray_flops + 5 + 15 + 2 * 20 + 12;
   // A point: the same formula in single precision. Coordinates of 8 m are rounded to 2.4e-7 m, which at the least
   // distance of 1.9 m is 1.3e-7 of the distance and so much of an angle; the lookup's angles are good to 1e-5 degrees,
   // 1.7e-7. Cosine and square law multiply the first by up to 4, this beam an angle by 12 tan(gamma), 4.5 where a point
-  // gets most: 2e-6 of its light. A disc: the point formula beyond 25 sizes
-  // (0.04 % off for a diffuse one), fewer pieces nearer, and a beam whose table has a kink every 2.5 degrees, which
-  // pieces do not average exactly.
+  // gets most, and lines in place of arcs take up to 1.3e-6 of its peak: 2e-6 of the light of all. A disc: the point
+  // formula beyond 25 sizes (0.04 % off for a diffuse one), fewer pieces nearer, and a beam whose table has a kink
+  // every 2.5 degrees, which pieces do not average exactly.
   const std::vector<DirectCase> cases{
       {"point, rotational", room_with(rotational_beam(), {}), receivers(32), 1, 2e-4, k_rotational_flops},
       {"point, C-gamma table", room_with(table_beam(), {}), receivers(32), 1, 2e-4, k_table_flops},

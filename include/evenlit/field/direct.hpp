@@ -44,6 +44,10 @@ struct Facets {
   [[nodiscard]] Points points(int first = 0) const {
     return {x_m.data() + first, y_m.data() + first, z_m.data() + first};
   }
+  [[nodiscard]] FacetArrays arrays(int first = 0) const {
+    return {x_m.data() + first, y_m.data() + first, z_m.data() + first,
+            nx.data() + first,  ny.data() + first,  nz.data() + first};
+  }
   [[nodiscard]] Eigen::Vector3f point(int i) const { return {x_m[i], y_m[i], z_m[i]}; }
   [[nodiscard]] Eigen::Vector3f normal(int i) const { return {nx[i], ny[i], nz[i]}; }
   void add(const Eigen::Vector3d& point_m, const Eigen::Vector3d& normal);
