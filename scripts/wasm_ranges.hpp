@@ -1,13 +1,22 @@
 #pragma once
 
 // What evenlit uses of the standard library that libc++ lacks before release 15, which Debian 12's emscripten has: the
-// range algorithms, for whole ranges. `scripts/wasm` includes this before every file.
+// range algorithms, for whole ranges, and `bit_cast`. `scripts/wasm` includes this before every file.
 
 #include <algorithm>
 #include <functional>
 #include <iterator>
 
 #if defined(_LIBCPP_VERSION) && _LIBCPP_VERSION < 15000
+
+namespace std {
+
+template <class To, class From>
+constexpr To bit_cast(const From& from) noexcept {
+  return __builtin_bit_cast(To, from);
+}
+
+}  // namespace std
 
 namespace std::ranges {
 

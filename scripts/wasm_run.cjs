@@ -4,7 +4,8 @@
 const fs = require('node:fs');
 const evenlit = require('../.build/wasm/evenlit.js');
 
-evenlit({ print: console.log, printErr: console.error }).then((program) => {
+const wasmBinary = fs.readFileSync('.build/wasm/evenlit.wasm');
+evenlit({ wasmBinary, print: console.log, printErr: console.error }).then((program) => {
   for (const folder of ['scenes', 'photometry']) {
     program.FS.mkdir(folder);
     for (const name of fs.readdirSync(folder)) program.FS.writeFile(`${folder}/${name}`, fs.readFileSync(`${folder}/${name}`));
