@@ -14,5 +14,7 @@ async function begin(): Promise<void> {
   else if (first) await openEmbedded(first, key);
 }
 
-render(<Shell />, document.getElementById('page')!);
+const page = document.getElementById('page')!;
+page.replaceChildren();
+render(<Shell />, page);
 void begin();

@@ -16,8 +16,24 @@ export function figureText(value: number, error = 0): string {
   return String(Math.round(value / 10 ** lastDigit) * 10 ** lastDigit);
 }
 
+interface Unit {
+  readonly lx: number;
+  readonly name: string;
+}
+
+const unitOf = (units: Units): Unit =>
+  units === 'imperial' ? { lx: k_lux_per_footcandle, name: 'fc' } : { lx: 1, name: 'lx' };
+
 /** Light in the unit of the job: foot-candles or lux. */
 export function lightText(lx: number, units: Units, error_lx = 0): string {
-  const [unit_lx, unit] = units === 'imperial' ? [k_lux_per_footcandle, 'fc'] : [1, 'lx'];
-  return `${figureText(lx / unit_lx, error_lx / unit_lx)} ${unit}`;
+  const unit = unitOf(units);
+  return `${figureText(lx / unit.lx, error_lx / unit.lx)} ${unit.name}`;
+}
+
+/** An error bound: one digit, rounded up. */
+export function errorText(error_lx: number, units: Units): string {
+  const unit = unitOf(units);
+  if (error_lx <= 0) return `0 ${unit.name}`;
+  const step = 10 ** Math.floor(Math.log10(error_lx / unit.lx));
+  return `${figureText(step * Math.ceil(error_lx / unit.lx / step), step)} ${unit.name}`;
 }

@@ -34,28 +34,27 @@ export function TapeField({ label, value, onCommit, hint, units }: TapeFieldProp
             if (event.key === 'Enter') void commit();
           }}
         />
-        <button
-          type="button"
-          aria-expanded={isOpen}
-          aria-label={`Keys for: ${label}`}
-          onClick={() => setOpen(!isOpen)}
-        >
-          <Icon name="tape" />
-        </button>
+        {isOpen ? (
+          <button
+            type="button"
+            class="main"
+            aria-expanded="true"
+            aria-label={`OK: ${label}`}
+            onClick={() => {
+              setOpen(false);
+              void commit();
+            }}
+          >
+            OK
+          </button>
+        ) : (
+          <button type="button" aria-expanded="false" aria-label={`Keys for: ${label}`} onClick={() => setOpen(true)}>
+            <Icon name="tape" />
+          </button>
+        )}
       </span>
       <FieldTexts id={id} hint={hint} problem={problem} />
-      {isOpen && (
-        <TapeKeys
-          units={units}
-          text={text}
-          isUntouched={text === value}
-          onType={type}
-          onDone={() => {
-            setOpen(false);
-            void commit();
-          }}
-        />
-      )}
+      {isOpen && <TapeKeys units={units} text={text} isUntouched={text === value} onType={type} />}
     </div>
   );
 }

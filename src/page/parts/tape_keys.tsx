@@ -61,7 +61,6 @@ interface KeysProps {
   /** The text is as the job has it: a digit begins anew. */
   readonly isUntouched: boolean;
   readonly onType: (text: string) => void;
-  readonly onDone: () => void;
 }
 
 interface KeyProps {
@@ -83,7 +82,7 @@ function Key({ face, name, onPress }: KeyProps) {
   );
 }
 
-export function TapeKeys({ units, text, isUntouched, onType, onDone }: KeysProps) {
+export function TapeKeys({ units, text, isUntouched, onType }: KeysProps) {
   const digit = (face: string) => <Key face={face} onPress={() => onType(isUntouched ? face : text + face)} />;
   const unit = (name: string) => <Key face={name} onPress={() => onType(withUnit(text, name))} />;
   const step = (face: string, name: string, steps: number) => (
@@ -117,9 +116,6 @@ export function TapeKeys({ units, text, isUntouched, onType, onDone }: KeysProps
           ))}
         </div>
       )}
-      <button type="button" class="main" onClick={onDone}>
-        OK
-      </button>
     </div>
   );
 }

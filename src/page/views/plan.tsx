@@ -4,7 +4,7 @@ import type { Room } from '../engine/results';
 import { isRough, light, room as knownRoom } from '../job/job_desk';
 import { Facts, Legend } from '../parts/facts';
 import { Icon } from '../parts/icon';
-import { lightText } from '../parts/light_text';
+import { errorText, lightText } from '../parts/light_text';
 import { problemText } from '../parts/problem_text';
 import { move, nudge, stepOf } from './plan_drag';
 import { PlanDrawing } from './plan_drawing';
@@ -25,7 +25,7 @@ function Says({ room }: { room: Room }) {
     : notice.value
       ? problemText(notice.value)
       : found
-        ? `Light here: ${lightText(found.lx, room.units, found.error_lx)}, error at most ${lightText(found.error_lx, room.units)}. At the nearest point counted.`
+        ? `Light here: ${lightText(found.lx, room.units, found.error_lx)}, error at most ${errorText(found.error_lx, room.units)}, at the nearest point counted.`
         : 'Tap the floor to read the light; tap or drag a can.';
   const isWrong = now?.placed ? !now.at : notice.value !== '';
   return (
@@ -43,14 +43,14 @@ function Zoom() {
       <button type="button" aria-label="Closer" onClick={() => zoomBy(1.5, middle())}>
         <Icon name="closer" />
       </button>
-      <button type="button" aria-label="Farther" onClick={() => zoomBy(1 / 1.5, middle())}>
-        <Icon name="farther" />
+      <button
+        type="button"
+        aria-label="Whole room"
+        disabled={zoomedScale.value === null}
+        onClick={() => (zoomedScale.value = null)}
+      >
+        <Icon name="whole" />
       </button>
-      {zoomedScale.value && (
-        <button type="button" aria-label="Whole room" onClick={() => (zoomedScale.value = null)}>
-          <Icon name="whole" />
-        </button>
-      )}
     </div>
   );
 }
@@ -65,7 +65,7 @@ function Tools({ room }: { room: Room }) {
         <Icon name="add" /> Other
       </button>
       <button type="button" aria-expanded={work.value === 'room'} onClick={() => begin('room')}>
-        <Icon name="room" /> Room
+        Room
       </button>
       <Zoom />
     </div>

@@ -77,16 +77,17 @@ function Name({ at, children }: { at: Point; children: string }) {
   );
 }
 
-function centre(scale: Scale, outline: readonly Point[]): Point {
-  const { low, high } = boundsOf(outline.map(([x_m, y_m]) => ({ x_m, y_m })));
-  return onDrawing(scale, [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2]);
-}
+const k_letter_px = 6.5;
+const k_line_px = 15;
 
-/** Only names that the thing has room for are written; the others are in its panel. */
-function nameThatFits(scale: Scale, { name, outline }: Outlined): string {
+/** Along the lower edge inside of a box, above the upper one of a task area, which often lies on a box. */
+function OutlineName({ kind, name, outline }: { kind: Kind; name: string; outline: readonly Point[] }) {
   const { low, high } = boundsOf(outline.map(([x_m, y_m]) => ({ x_m, y_m })));
-  const k_letter_px = 6.5;
-  return name.length * k_letter_px < 1.3 * scale.px_per_m * (high[0] - low[0]) ? name : '';
+  const [left, top] = onDrawing(scale.value, [low[0], high[1]]);
+  const [right, bottom] = onDrawing(scale.value, [high[0], low[1]]);
+  const hasRoom = name.length * k_letter_px < 1.3 * (right - left) && bottom - top > k_line_px;
+  if (!hasRoom) return null; // its panel tells it
+  return <Name at={[(left + right) / 2, kind === 'task_area' ? top - 8 : bottom - 9]}>{name}</Name>;
 }
 
 function OutlinedThing({ room, kind, thing }: { room: Room; kind: Kind; thing: Outlined }) {
@@ -104,7 +105,7 @@ function OutlinedThing({ room, kind, thing }: { room: Room; kind: Kind; thing: O
           d={`${open(scale.value, [corner(0), corner(half)])}${open(scale.value, [corner(quarter), corner(half + quarter)])}`}
         />
       )}
-      <Name at={centre(scale.value, outline)}>{nameThatFits(scale.value, { ...thing, outline })}</Name>
+      <OutlineName kind={kind} name={thing.name} outline={outline} />
     </Selectable>
   );
 }

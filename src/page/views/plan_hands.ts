@@ -6,7 +6,7 @@ import type { Point } from '../engine/results';
 import { room } from '../job/job_desk';
 import { beginDrag, dragTo, endDrag, giveUpDrag, move, type Wall } from './plan_drag';
 import { onPlan, shifted, zoomed } from './plan_scale';
-import { begin, readAt, scale, selectedThing, zoomedScale } from './plan_state';
+import { begin, readAt, scale, selectedThing, work, zoomedScale } from './plan_state';
 import { isKind, isSame, placedThing, type Thing } from './plan_things';
 
 const k_slack_px = 6;
@@ -109,7 +109,8 @@ export function useHands(svg: RefObject<SVGSVGElement | null>) {
     if (Math.hypot(at[0] - held.at[0], at[1] - held.at[1]) < k_slack_px) return;
     svg.current?.setPointerCapture(held.pointer);
     if (held.wall) beginDrag(held.wall, onPlan(scale.value, held.at));
-    else if (held.thing && mayDrag(held.thing)) beginDrag(held.thing, wished);
+    else if (held.thing) beginDrag(held.thing, wished);
+    if (held.thing && work.value !== null) begin(held.thing);
     dragTo(wished);
   };
 

@@ -20,7 +20,7 @@ export const readAt = signal<Point | null>(null);
 /** The drawing's size. */
 export const size_px = signal<Point>([0, 0]);
 
-const k_margin_px = 34;
+const k_margin_px = 28;
 
 /** By hand; null: the whole room is fitted into the drawing. */
 export const zoomedScale = signal<Scale | null>(null);
