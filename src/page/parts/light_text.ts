@@ -4,7 +4,8 @@ import type { Room } from '../engine/results';
 
 export type Units = Room['units'];
 
-const k_lux_per_footcandle = 10.76391;
+/** Exact by the definition of the foot. */
+const k_lux_per_footcandle = 1 / 0.3048 ** 2;
 
 /** Three significant digits, and none finer than the leading digit of the error. */
 export function figureText(value: number, error = 0): string {

@@ -62,7 +62,7 @@ function Tools({ room }: { room: Room }) {
         <Icon name="add" /> Can
       </button>
       <button type="button" aria-expanded={work.value === 'add'} onClick={() => begin('add')}>
-        <Icon name="add" /> Other
+        Add …
       </button>
       <button type="button" aria-expanded={work.value === 'room'} onClick={() => begin('room')}>
         Room
@@ -87,6 +87,10 @@ function Findings({ room }: { room: Room }) {
       {room.warnings.map((warning) => (
         <p key={warning}>{warning}</p>
       ))}
+      <p class="soft">
+        Before you cut or climb: power off, a probe for wires, pipes and framing, a ladder that stands. Licensed practice
+        and the local code come first.
+      </p>
     </section>
   );
 }

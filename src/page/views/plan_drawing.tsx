@@ -41,7 +41,7 @@ function Selectable({ thing, label, children }: { thing: Thing; label: string; c
     <g
       class={`thing ${thing.kind}${isSelected ? ' selected' : ''}`}
       role="button"
-      tabIndex={0}
+      tabindex={0}
       aria-label={label}
       aria-pressed={isSelected}
       data-kind={thing.kind}
@@ -393,7 +393,7 @@ export function PlanDrawing() {
       class={isRough.value ? 'plan-drawing rough' : 'plan-drawing'}
       ref={svg}
       role="application"
-      tabIndex={0}
+      tabindex={0}
       aria-label={`Plan of ${room.value.room.name}. Arrow keys read the light.`}
       aria-describedby="plan-findings"
       {...hands}

@@ -69,12 +69,21 @@ export function useHands(svg: RefObject<SVGSVGElement | null>) {
       event.preventDefault();
       zoomBy(Math.exp(-event.deltaY / 300), place(event));
     };
+    // What a finger takes hold of, the page must not scroll away. Browsers mind `touch-action` on the whole drawing alone.
+    const onTouch = (event: TouchEvent): void => {
+      const target = event.target instanceof Element ? event.target : null;
+      const thing = thingOf(target);
+      const isHeld = wallOf(target) !== null || (thing !== null && mayDrag(thing));
+      if (isHeld || event.touches.length > 1 || zoomedScale.value) event.preventDefault();
+    };
+    svg.current?.addEventListener('touchstart', onTouch, { passive: false });
     svg.current?.addEventListener('wheel', onWheel, { passive: false });
     const onKey = (event: KeyboardEvent): void => {
       if (event.key === 'Escape' && move.value) void giveUpDrag();
     };
     addEventListener('keydown', onKey);
     return () => {
+      svg.current?.removeEventListener('touchstart', onTouch);
       svg.current?.removeEventListener('wheel', onWheel);
       removeEventListener('keydown', onKey);
     };

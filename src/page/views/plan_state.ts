@@ -4,12 +4,19 @@ import { batch, computed, signal } from '@preact/signals';
 import type { Point } from '../engine/results';
 import { light, room } from '../job/job_desk';
 import { boundsOf, fitted, type Scale } from './plan_scale';
-import type { Thing } from './plan_things';
+import { placedThing, type Thing } from './plan_things';
 
 export type Work = 'room' | 'add' | Thing | null;
 
+/** What was last opened; it may be gone since. */
+const opened = signal<Work>(null);
+
 /** What the panel edits. */
-export const work = signal<Work>(null);
+export const work = computed<Work>(() => {
+  const now = opened.value;
+  if (typeof now !== 'object' || now === null) return now;
+  return room.value && placedThing(room.value, now) ? now : null;
+});
 
 /** Why something was not done. */
 export const notice = signal('');
@@ -41,7 +48,7 @@ export const selectedThing = computed<Thing | null>(() => (typeof work.value ===
 /** Opens a panel, or none. */
 export function begin(next: Work): void {
   batch(() => {
-    work.value = next;
+    opened.value = next;
     notice.value = '';
   });
 }
