@@ -14,7 +14,5 @@ async function begin(): Promise<void> {
   else if (first) await openEmbedded(first, key);
 }
 
-const page = document.getElementById('page')!;
-page.replaceChildren();
-render(<Shell />, page);
+render(<Shell />, document.getElementById('page')!);
 void begin();

@@ -1,7 +1,7 @@
 // What the light of a room comes to, in a few figures and words.
 
 import type { Light, Room } from '../engine/results';
-import { figureText, lightText, type Units } from './light_text';
+import { lightText, roundedText, type Units } from './light_text';
 
 function Fact({ name, plain, value }: { name: string; plain: string; value: string }) {
   return (
@@ -32,7 +32,7 @@ export function Facts({ room, light, isRough }: FactsProps) {
       />
       <Fact name="Darkest" plain="point" value={lightText(results.minimum_lx, room.units)} />
       <Fact name="Evenness" plain="darkest / average" value={results.uniformity_minimum_over_average.toFixed(2)} />
-      <Fact name="Power" plain="at full" value={`${figureText(power.power_w)} W`} />
+      <Fact name="Power" plain="at full" value={`${roundedText(power.power_w)} W`} />
     </dl>
   );
 }

@@ -68,11 +68,12 @@ export function Field({ label, value, onCommit, hint }: FieldProps) {
   );
 }
 
-interface ChoiceProps extends FieldProps {
+interface SelectFieldProps extends FieldProps {
   readonly choices: readonly { readonly value: string; readonly label: string }[];
 }
 
-export function Choice({ label, value, choices, onCommit, hint }: ChoiceProps) {
+/** One of some words. */
+export function SelectField({ label, value, choices, onCommit, hint }: SelectFieldProps) {
   const [problem, setProblem] = useState('');
   const id = useId();
   return (

@@ -8,14 +8,15 @@ const k_sixteenths_per_inch = 16;
 const k_inches_per_foot = 12;
 
 /** Feet, inches and a fraction, any of them left out: what sixteenths can be counted in. */
-const k_feet_and_inches = /^(?:(\d+) ?(?:ft|'))?(?: ?(\d+)?(?:[- ]?(\d+)\/(\d+))? ?(?:in|")?)?$/;
+const k_feet_and_inches =
+  /^(?:(?<feet>\d+) ?(?:ft|'))? ?(?:(?<inches>\d+)(?:[- ](?<over>\d+)\/(?<under>\d+))?|(?<part>\d+)\/(?<of>\d+))? ?(?:in|")?$/;
 
 function sixteenths(text: string): number | null {
-  const match = k_feet_and_inches.exec(text.trim());
-  if (!match || text.trim() === '') return null;
-  const [feet, inches, over, under] = match.slice(1).map((part) => Number(part ?? 0));
-  const fraction = under ? (k_sixteenths_per_inch * (over ?? 0)) / under : 0;
-  const whole = k_sixteenths_per_inch * (k_inches_per_foot * (feet ?? 0) + (inches ?? 0));
+  const found = k_feet_and_inches.exec(text.trim())?.groups;
+  if (!found || text.trim() === '') return null;
+  const { feet = 0, inches = 0, over = found.part ?? 0, under = found.of ?? 1 } = found;
+  const fraction = (k_sixteenths_per_inch * Number(over)) / Number(under);
+  const whole = k_sixteenths_per_inch * (k_inches_per_foot * Number(feet) + Number(inches));
   return Number.isInteger(fraction) ? whole + fraction : null;
 }
 

@@ -85,7 +85,9 @@ function Findings({ room }: { room: Room }) {
       ))}
       {room.circuits.some(({ name }) => name !== null) && <Circuits room={room} />}
       {room.warnings.map((warning) => (
-        <p key={warning}>{warning}</p>
+        <p key={warning.what}>
+          {warning.what}. <span class="soft">{warning.hint}</span>
+        </p>
       ))}
       <p class="soft">
         Before you cut or climb: power off, a probe for wires, pipes and framing, a ladder that stands. Licensed practice

@@ -2,9 +2,10 @@
 
 import { useComputed, useSignalEffect } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useRef } from 'preact/hooks';
 import type { Can, Outlined, Point, Room } from '../engine/results';
 import { isRough, light, room } from '../job/job_desk';
+import { useBlobAddress } from '../parts/blob_address';
 import { lightText } from '../parts/light_text';
 import { isWall, move, type Wall } from './plan_drag';
 import { useHands } from './plan_hands';
@@ -21,18 +22,6 @@ const pathOfPoints = (scale: Scale, points: readonly Point[]): string =>
 
 const closed = (scale: Scale, points: readonly Point[]): string => `M${pathOfPoints(scale, points)}Z`;
 const open = (scale: Scale, points: readonly Point[]): string => `M${pathOfPoints(scale, points)}`;
-
-/** The address of a picture in memory, as long as it is shown. */
-function useAddress(blob: Blob | undefined): string | undefined {
-  const [address, setAddress] = useState<string>();
-  useEffect(() => {
-    if (!blob) return setAddress(undefined);
-    const made = URL.createObjectURL(blob);
-    setAddress(made);
-    return () => URL.revokeObjectURL(made);
-  }, [blob]);
-  return address;
-}
 
 /** Anything that can be selected, by finger or by key. Pointers are seen to by `useHands`. */
 function Selectable({ thing, label, children }: { thing: Thing; label: string; children: ComponentChildren }) {
@@ -304,7 +293,7 @@ function Dimensions({ room }: { room: Room }) {
 }
 
 function Floor({ room }: { room: Room }) {
-  const address = useAddress(light.value?.floor);
+  const address = useBlobAddress(light.value?.floor ?? null);
   const { corners } = room.room;
   const { low, high } = boundsOf(corners);
   const [x, y] = onDrawing(scale.value, [low[0], high[1]]);

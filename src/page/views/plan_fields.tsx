@@ -1,9 +1,8 @@
 // Fields that are bound to a place in the job's text: they show what is written there, and write there.
 
-import type { Change } from '../engine/commands';
 import { change, room } from '../job/job_desk';
 import { keysAt, type Path, wordAt, writtenAt } from '../job/written';
-import { Choice, type Commit, Field } from '../parts/field';
+import { type Commit, Field, SelectField } from '../parts/field';
 import { TapeField } from '../parts/tape_field';
 
 /** How a value is typed, and what is written of it. */
@@ -34,7 +33,7 @@ export const writing =
 
 export function PathField({ path, label, form, hint, choices }: Omit<Key, 'key'> & { readonly path: Path }) {
   const shared = { label, value: wordAt(path), onCommit: writing(path, form), ...(hint ? { hint } : {}) };
-  if (choices) return <Choice {...shared} choices={choices} />;
+  if (choices) return <SelectField {...shared} choices={choices} />;
   return form === 'length' ? <TapeField {...shared} units={room.value?.units ?? 'imperial'} /> : <Field {...shared} />;
 }
 
@@ -79,25 +78,5 @@ export function CornerFields({ path }: { path: Path }) {
         </div>
       ))}
     </fieldset>
-  );
-}
-
-interface ToggleProps {
-  readonly label: string;
-  readonly isOn: boolean;
-  readonly changes: (isOn: boolean) => readonly Change[];
-}
-
-/** Yes or no. */
-export function Toggle({ label, isOn, changes }: ToggleProps) {
-  return (
-    <label class="toggle">
-      <input
-        type="checkbox"
-        checked={isOn}
-        onChange={(event) => void change(changes(event.currentTarget.checked))}
-      />
-      {label}
-    </label>
   );
 }

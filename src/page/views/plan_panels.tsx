@@ -5,7 +5,7 @@ import type { Change } from '../engine/commands';
 import type { Can, Room } from '../engine/results';
 import { change, room as knownRoom } from '../job/job_desk';
 import { isListAt, keysAt, type Path, wordAt, writtenAt } from '../job/written';
-import { Choice } from '../parts/field';
+import { SelectField } from '../parts/field';
 import { Icon, type IconName } from '../parts/icon';
 import { Panel } from '../parts/panel';
 import { nudge, stepOf } from './plan_drag';
@@ -132,7 +132,7 @@ function AimFields({ path }: { path: Path }) {
   ];
   return (
     <>
-      <Choice label="Aim" value={aim} choices={k_aims} onCommit={(chosen) => change(aimChanges(path, chosen))} />
+      <SelectField label="Aim" value={aim} choices={k_aims} onCommit={(chosen) => change(aimChanges(path, chosen))} />
       {aim === 'aimed' && <PathFields path={[...path, 'aim']} keys={keys} />}
     </>
   );
