@@ -23,9 +23,23 @@ const pathOfPoints = (scale: Scale, points: readonly Point[]): string =>
 const closed = (scale: Scale, points: readonly Point[]): string => `M${pathOfPoints(scale, points)}Z`;
 const open = (scale: Scale, points: readonly Point[]): string => `M${pathOfPoints(scale, points)}`;
 
+const isSelectedThing = (thing: Thing): boolean => isSame(selectedThing.value, thing);
+
+/** A dark line with a light edge, so that it shows on a map of every colour. */
+function Line({ kind, d }: { kind: string; d: string }) {
+  return (
+    <>
+      <path class={`edge ${kind}-edge`} d={d} />
+      <path class={kind} d={d} />
+    </>
+  );
+}
+
+const circle = ([x, y]: Point, r: number): string => `M${x - r} ${y}a${r} ${r} 0 1 0 ${2 * r} 0a${r} ${r} 0 1 0 ${-2 * r} 0Z`;
+
 /** Anything that can be selected, by finger or by key. Pointers are seen to by `useHands`. */
 function Selectable({ thing, label, children }: { thing: Thing; label: string; children: ComponentChildren }) {
-  const isSelected = isSame(selectedThing.value, thing);
+  const isSelected = isSelectedThing(thing);
   return (
     <g
       class={`thing ${thing.kind}${isSelected ? ' selected' : ''}`}
@@ -87,10 +101,10 @@ function OutlinedThing({ room, kind, thing }: { room: Room; kind: Kind; thing: O
   const quarter = Math.floor(outline.length / 4);
   return (
     <Selectable thing={which} label={`${k_kinds[kind].title}: ${thing.name}`}>
-      <path class="outline" d={closed(scale.value, outline)} />
+      <Line kind="outline" d={closed(scale.value, outline)} />
       {kind === 'keep_out' && (
-        <path
-          class="cross"
+        <Line
+          kind="cross"
           d={`${open(scale.value, [corner(0), corner(half)])}${open(scale.value, [corner(quarter), corner(half + quarter)])}`}
         />
       )}
@@ -106,8 +120,8 @@ function Fans({ room }: { room: Room }) {
     const [x, y] = onDrawing(scale.value, [fan.x_m + dx, fan.y_m + dy]);
     return (
       <Selectable key={fan.number} thing={thing} label={`Fan: ${fan.name}`}>
-        <circle class="outline" cx={x} cy={y} r={(scale.value.px_per_m * fan.diameter_m) / 2} />
-        <path class="cross" d={`M${x - 8} ${y}h16M${x} ${y - 8}v16`} />
+        <Line kind="outline" d={circle([x, y], (scale.value.px_per_m * fan.diameter_m) / 2)} />
+        <Line kind="cross" d={`M${x - 8} ${y}h16M${x} ${y - 8}v16`} />
         <Name at={[x, y + 18]}>{fan.name}</Name>
       </Selectable>
     );
@@ -151,11 +165,11 @@ function Marks({ room }: { room: Room }) {
   };
   const seat = (toward_deg: number) => (px: Point) => (
     <>
-      <circle class="mark" cx={px[0]} cy={px[1]} r="5" />
-      <path class="mark" d={arrow(px, toward_deg, 5, 17)} />
+      <Line kind="mark" d={arrow(px, toward_deg, 5, 17)} />
+      <Line kind="eye" d={circle(px, 5)} />
     </>
   );
-  const cross = ([x, y]: Point) => <path class="mark" d={`M${x - 5} ${y}h10M${x} ${y - 5}v10`} />;
+  const cross = ([x, y]: Point) => <Line kind="mark" d={`M${x - 5} ${y}h10M${x} ${y - 5}v10`} />;
   const box = ([x, y]: Point) => (
     <>
       <rect class="switch-box" x={x - 9} y={y - 9} width="18" height="18" rx="3" />
@@ -186,9 +200,9 @@ function CanTrim({ room, can }: { room: Room; can: Can }) {
   return (
     <Selectable thing={thing} label={canWords(can)}>
       <circle class="touch" cx={x} cy={y} r={Math.max(k_touch_px, r)} />
-      {can.fits === false && <path class="misfit" d={`M${x} ${y - d}L${x + d} ${y}L${x} ${y + d}L${x - d} ${y}Z`} />}
-      {can.aim && can.aim.tilt_deg > 0 && <path class="aim" d={arrow(at, can.aim.toward_deg, r, r + 11)} />}
-      <circle class="ring" cx={x} cy={y} r={r + 4} />
+      {can.fits === false && <Line kind="misfit" d={`M${x} ${y - d}L${x + d} ${y}L${x} ${y + d}L${x - d} ${y}Z`} />}
+      {can.aim && can.aim.tilt_deg > 0 && <Line kind="aim" d={arrow(at, can.aim.toward_deg, r, r + 11)} />}
+      {isSelectedThing(thing) && <Line kind="ring" d={circle(at, r + 4)} />}
       <circle class={can.hangs ? 'trim hanging' : 'trim'} cx={x} cy={y} r={r} />
       <text class="number" x={x} y={y}>
         {can.number}
@@ -232,10 +246,10 @@ function Guides() {
   return (
     <g aria-hidden="true">
       {now.placed.in_line.map(({ line }, i) => (
-        <path key={i} class="guide" d={open(scale.value, line)} />
+        <Line key={i} kind="guide" d={open(scale.value, line)} />
       ))}
-      <circle class={now.at ? 'hand' : 'hand refused'} cx={hand[0]} cy={hand[1]} r="16" />
-      {!now.at && <path class="hand refused" d={`M${hand[0] - 11} ${hand[1] - 11}l22 22m0 -22l-22 22`} />}
+      <Line kind={now.at ? 'hand' : 'refused'} d={circle(hand, 16)} />
+      {!now.at && <Line kind="refused" d={`M${hand[0] - 11} ${hand[1] - 11}l22 22m0 -22l-22 22`} />}
     </g>
   );
 }
@@ -246,7 +260,7 @@ function Reading({ room }: { room: Room }) {
   const [x, y] = onDrawing(scale.value, found.at);
   return (
     <g class="reading" aria-hidden="true">
-      <path d={`M${x - 9} ${y}h6m6 0h6M${x} ${y - 9}v6m0 6v6`} />
+      <Line kind="sight" d={`M${x - 9} ${y}h6m6 0h6M${x} ${y - 9}v6m0 6v6`} />
       <text x={x} y={y - 14}>
         {lightText(found.lx, room.units, found.error_lx)}
       </text>

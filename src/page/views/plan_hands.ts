@@ -36,6 +36,17 @@ function thingOf(element: Element | null): Thing | null {
   return isKind(data?.kind) ? { kind: data.kind, number: Number(data.number) } : null;
 }
 
+/** What lies under a finger; where things lie over each other, tapping again comes to the next below. */
+function tapped(event: MouseEvent): Thing | null {
+  const things: Thing[] = [];
+  for (const element of document.elementsFromPoint(event.clientX, event.clientY)) {
+    const thing = thingOf(element);
+    if (thing && !things.some((each) => isSame(each, thing))) things.push(thing);
+  }
+  const selected = things.findIndex((each) => isSame(each, selectedThing.value));
+  return things[(selected + 1) % things.length] ?? null;
+}
+
 /** Cans can be dragged at once, other things when they are selected: fingers that only scroll move no furniture. */
 const mayDrag = (thing: Thing): boolean => thing.kind === 'can' || isSame(selectedThing.value, thing);
 
@@ -144,8 +155,9 @@ export function useHands(svg: RefObject<SVGSVGElement | null>) {
     if (move.value) return void endDrag();
     const at = place(event);
     if (Math.hypot(at[0] - held.at[0], at[1] - held.at[1]) >= k_slack_px || held.wall) return;
-    if (held.thing?.kind !== 'can') readAt.value = onPlan(scale.value, at);
-    if (held.thing) begin(held.thing);
+    const thing = tapped(event);
+    if (thing?.kind !== 'can') readAt.value = onPlan(scale.value, at);
+    if (thing) begin(thing);
   };
 
   const onPointerCancel = (event: PointerEvent): void => {
