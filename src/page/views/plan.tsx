@@ -12,7 +12,7 @@ import { zoomBy } from './plan_hands';
 import { addCan } from './plan_new';
 import { WorkPanel } from './plan_panels';
 import { begin, notice, placeForNew, readAt, reading, selectedThing, size_px, work, zoomedScale } from './plan_state';
-import { allOf, canWords, k_kinds, type Kind } from './plan_things';
+import { allOf, canWords, circuitLetter, k_kinds, type Kind } from './plan_things';
 
 const k_kinds_in_order = Object.keys(k_kinds).filter((word): word is Kind => Object.hasOwn(k_kinds, word));
 
@@ -102,7 +102,7 @@ function Circuits({ room }: { room: Room }) {
   return (
     <p>
       Circuits:{' '}
-      {named.map(({ name, dimmed }, i) => `${String.fromCharCode(97 + i)} ${name}${dimmed ? ', dimmed' : ''}`).join('; ')}.
+      {named.map(({ name, dimmed }) => `${circuitLetter(room, name)} ${name}${dimmed ? ', dimmed' : ''}`).join('; ')}.
     </p>
   );
 }

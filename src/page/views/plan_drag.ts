@@ -122,19 +122,23 @@ function roomSize(): Point {
 
 let following: Following | null = null;
 
+function hold(of: Thing | Wall, wished: Point, ask: (wished: Point) => Promise<Asked>): void {
+  following = new Following(ask);
+  notice.value = '';
+  move.value = { of, wished, at: wished, placed: null };
+}
+
 /** Takes hold of something. Nothing moves before `dragTo`. */
 export function beginDrag(of: Thing | Wall, wished: Point): void {
   if (isWall(of)) {
     const size_m = roomSize();
     heldScale.value = scale.value;
-    following = new Following(async (place) => askedWall(of, wished, size_m, place));
+    hold(of, wished, async (place) => askedWall(of, wished, size_m, place));
   } else if (of.kind === 'can') {
-    following = new Following((place) => askedCan(of, place));
+    hold(of, wished, (place) => askedCan(of, place));
   } else {
-    following = new Following(async (place) => asked(of, place));
+    hold(of, wished, async (place) => asked(of, place));
   }
-  notice.value = '';
-  move.value = { of, wished, at: wished, placed: null };
 }
 
 export function dragTo(wished: Point): void {
@@ -154,15 +158,12 @@ export async function endDrag(): Promise<void> {
   const mine = following;
   if (!mine) return;
   following = null;
-  try {
-    const last = await mine.rest();
-    if (!last) return;
-    const why = last.why || (await change(last.changes));
-    notice.value = why;
-    if (why) await endPreview();
-  } finally {
-    letGo();
-  }
+  const last = await mine.rest();
+  letGo();
+  if (!last) return;
+  const why = last.why || (await change(last.changes));
+  notice.value = why;
+  if (why) await endPreview();
 }
 
 export async function giveUpDrag(): Promise<void> {
@@ -183,8 +184,7 @@ export function nudge(thing: Thing, [x, y]: Point): void {
   if (!from) return;
   if (!following) {
     if (now) return; // the last move is still being made
-    beginDrag(thing, from);
-    following = new Following(async (place) => asked(thing, place));
+    hold(thing, from, async (place) => asked(thing, place));
   }
   dragTo([from[0] + x, from[1] + y]);
   window.clearTimeout(pause);

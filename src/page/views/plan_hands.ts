@@ -17,6 +17,8 @@ const k_smallest_px_per_m = 5;
 interface Grip {
   readonly pointer: number;
   readonly at: Point;
+  readonly things: readonly Thing[];
+  /** Of them the one that can be dragged. */
   readonly thing: Thing | null;
   readonly wall: Wall | null;
   /** From the finger to the middle of the thing. */
@@ -36,13 +38,25 @@ function thingOf(element: Element | null): Thing | null {
   return isKind(data?.kind) ? { kind: data.kind, number: Number(data.number) } : null;
 }
 
-/** What lies under a finger; where things lie over each other, tapping again comes to the next below. */
-function tapped(event: MouseEvent): Thing | null {
+const k_small: ReadonlySet<Thing['kind']> = new Set(['can', 'seat', 'point', 'switch']);
+
+/** What lies under a finger, which is broader than much of it: first what is small, the nearest before all. */
+function thingsUnder(event: MouseEvent, finger: Point): readonly Thing[] {
   const things: Thing[] = [];
   for (const element of document.elementsFromPoint(event.clientX, event.clientY)) {
     const thing = thingOf(element);
     if (thing && !things.some((each) => isSame(each, thing))) things.push(thing);
   }
+  const distance = (thing: Thing): number => {
+    const at = k_small.has(thing.kind) && room.value ? placedThing(room.value, thing)?.at : undefined;
+    return at ? Math.hypot(at[0] - finger[0], at[1] - finger[1]) : Infinity;
+  };
+  const isNearer = (a: Thing, b: Thing): number => (distance(a) < distance(b) ? -1 : distance(a) > distance(b) ? 1 : 0);
+  return things.sort(isNearer);
+}
+
+/** Where things lie over each other, tapping again comes to the next below. */
+function tapped(things: readonly Thing[]): Thing | null {
   const selected = things.findIndex((each) => isSame(each, selectedThing.value));
   return things[(selected + 1) % things.length] ?? null;
 }
@@ -109,15 +123,19 @@ export function useHands(svg: RefObject<SVGSVGElement | null>) {
       void giveUpDrag();
       return;
     }
+    if (move.value) return void endDrag(); // steps by keys, which wait for more
     const target = event.target instanceof Element ? event.target : null;
-    const thing = thingOf(target);
-    const middle = thing && room.value && placedThing(room.value, thing)?.at;
     const finger = onPlan(scale.value, at);
+    const things = thingsUnder(event, finger);
+    const wall = wallOf(target);
+    const thing = wall ? null : (things.find(mayDrag) ?? null);
+    const middle = thing && room.value && placedThing(room.value, thing)?.at;
     grip.current = {
       pointer: event.pointerId,
       at,
+      things,
       thing,
-      wall: wallOf(target),
+      wall,
       offset_m: middle ? [middle[0] - finger[0], middle[1] - finger[1]] : [0, 0],
     };
   };
@@ -143,7 +161,7 @@ export function useHands(svg: RefObject<SVGSVGElement | null>) {
     if (other) return pinch([before, other], [at, other]);
     const held = grip.current;
     if (held?.pointer !== event.pointerId) return;
-    if (held.wall || (held.thing && mayDrag(held.thing))) return drag(held, at);
+    if (held.wall || held.thing) return drag(held, at);
     if (zoomedScale.value) zoomedScale.value = shifted(zoomedScale.value, [at[0] - before[0], at[1] - before[1]]);
   };
 
@@ -155,7 +173,7 @@ export function useHands(svg: RefObject<SVGSVGElement | null>) {
     if (move.value) return void endDrag();
     const at = place(event);
     if (Math.hypot(at[0] - held.at[0], at[1] - held.at[1]) >= k_slack_px || held.wall) return;
-    const thing = tapped(event);
+    const thing = tapped(held.things);
     if (thing?.kind !== 'can') readAt.value = onPlan(scale.value, at);
     if (thing) begin(thing);
   };

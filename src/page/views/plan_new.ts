@@ -3,28 +3,18 @@
 import { changedText, placed, Refused } from '../engine/commands';
 import type { Point, Room } from '../engine/results';
 import { change, engine, jobNow, room } from '../job/job_desk';
-import { isListAt, writtenAt } from '../job/written';
+import { writtenAt } from '../job/written';
 import { begin, notice, placeForNew } from './plan_state';
 import { allOf, k_kinds, type Kind, pathOf, type Thing } from './plan_things';
 
 type Written = Readonly<Record<string, unknown>>;
 
-interface Sizes {
-  readonly zero: string;
-  readonly sofa: Written;
-  readonly vent: Written;
-  readonly alarm: Written;
-  readonly door: Written;
-  readonly window: Written;
-  readonly desk: Written;
-  readonly joists: Written;
-}
+type Usual = 'furniture' | 'vent' | 'alarm' | 'door' | 'window' | 'desk' | 'joists';
 
 /** Usual sizes to begin with; common practice, no source. */
-const k_sizes: Record<Room['units'], Sizes> = {
+const k_usual: Record<Room['units'], Record<Usual, Written>> = {
   imperial: {
-    zero: '1 ft',
-    sofa: { width: '6 ft', depth: '3 ft', top: '30 in' },
+    furniture: { width: '6 ft', depth: '3 ft', top: '30 in' },
     vent: { width: '12 in', depth: '6 in', clearance: '1 in' },
     alarm: { diameter: '6 in', clearance: '3 in' },
     door: { width: '32 in', top: '80 in', reflectance: 'LRV 75', kind: 'door' },
@@ -33,8 +23,7 @@ const k_sizes: Record<Room['units'], Sizes> = {
     joists: { first: '8 in', spacing: '16 in' },
   },
   metric: {
-    zero: '30 cm',
-    sofa: { width: '180 cm', depth: '90 cm', top: '75 cm' },
+    furniture: { width: '180 cm', depth: '90 cm', top: '75 cm' },
     vent: { width: '30 cm', depth: '15 cm', clearance: '2 cm' },
     alarm: { diameter: '15 cm', clearance: '8 cm' },
     door: { width: '80 cm', top: '2 m', reflectance: 'LRV 75', kind: 'door' },
@@ -44,6 +33,9 @@ const k_sizes: Record<Room['units'], Sizes> = {
   },
 };
 
+/** Until `move` tells how far. */
+const k_somewhere: Record<Room['units'], string> = { imperial: '1 ft', metric: '30 cm' };
+
 /** A name that no other of its kind has. */
 function freeName(room: Room, kind: Kind, name: string): string {
   const taken = new Set(allOf(room, kind).map((each) => each.name));
@@ -51,10 +43,11 @@ function freeName(room: Room, kind: Kind, name: string): string {
   for (let i = 2; ; ++i) if (!taken.has(`${name} ${i}`)) return `${name} ${i}`;
 }
 
-/** Two neighbouring walls to tape from; `move` tells how far. */
-function taped(room: Room, zero: string): Written {
+/** From two neighbouring walls. */
+function taped(room: Room): Written {
   const [first, second] = room.room.corners;
-  return { [first?.wall_from_here ?? '']: zero, [second?.wall_from_here ?? '']: zero };
+  const somewhere = k_somewhere[room.units];
+  return { [first?.wall_from_here ?? '']: somewhere, [second?.wall_from_here ?? '']: somewhere };
 }
 
 /** The wall that is nearest to a place, and the neighbour that it is taped from. */
@@ -109,43 +102,39 @@ export interface New {
   readonly add: (room: Room) => Promise<void>;
 }
 
-const boxed = (label: string, kind: Kind, name: string, size: keyof Sizes): New => ({
+const boxed = (label: string, kind: Kind, name: string, usual: Usual): New => ({
   label,
-  add: (room) => {
-    const { zero, [size]: sizes } = k_sizes[room.units];
-    const written = typeof sizes === 'object' ? sizes : {};
-    return addThing(kind, { name: freeName(room, kind, name), from: taped(room, zero), ...written });
-  },
+  add: (room) =>
+    addThing(kind, { name: freeName(room, kind, name), from: taped(room), ...k_usual[room.units][usual] }),
 });
 
-const onWall = (label: string, name: string, size: 'door' | 'window'): New => ({
+const onWall = (label: string, usual: 'door' | 'window'): New => ({
   label,
   add: (room) => {
     const { wall, neighbour } = wallNear(room, placeForNew());
-    const { zero, [size]: sizes } = k_sizes[room.units];
-    return addThing('wall_area', { name: freeName(room, 'wall_area', name), wall, from: { [neighbour]: zero }, ...sizes });
+    const from = { [neighbour]: k_somewhere[room.units] };
+    const name = freeName(room, 'wall_area', usual);
+    return addThing('wall_area', { name, wall, from, ...k_usual[room.units][usual] });
   },
 });
 
 const joists: New = {
   label: 'Joists',
   add: async (room) => {
-    const written = writtenAt(['joists']);
-    if (written !== undefined || isListAt(['joists'])) return begin('room');
-    const value = { parallel_to: room.room.corners.at(-1)?.wall_from_here, ...k_sizes[room.units].joists };
-    const why = await change([{ set: ['joists'], value }]);
     begin('room');
-    notice.value = why;
+    if (writtenAt(['joists']) !== undefined) return; // the panel shows them
+    const value = { parallel_to: room.room.corners.at(-1)?.wall_from_here, ...k_usual[room.units].joists };
+    notice.value = await change([{ set: ['joists'], value }]);
   },
 };
 
 export const k_new: readonly New[] = [
   { label: 'Can', add: (room) => addCan(placeForNew(), room.cans.length) },
-  boxed('Furniture', 'obstruction', 'furniture', 'sofa'),
+  boxed('Furniture', 'obstruction', 'furniture', 'furniture'),
   boxed('Keep-out: vent', 'keep_out', 'vent', 'vent'),
   boxed('Keep-out: smoke alarm', 'keep_out', 'smoke alarm', 'alarm'),
-  onWall('Door', 'door', 'door'),
-  onWall('Window', 'window', 'window'),
+  onWall('Door', 'door'),
+  onWall('Window', 'window'),
   boxed('Task area', 'task_area', 'task area', 'desk'),
   joists,
 ];
