@@ -1,5 +1,7 @@
 // The plan: what stands where, how the light falls, and everything that can be moved.
 
+import { useSignalEffect } from '@preact/signals';
+import { useRef } from 'preact/hooks';
 import type { Room } from '../engine/results';
 import { isRough, light, room as knownRoom } from '../job/job_desk';
 import { Facts, Legend } from '../parts/facts';
@@ -151,9 +153,13 @@ function stepReading([x, y]: readonly [number, number]): void {
 export function Plan() {
   const room = knownRoom.value;
   const found = light.value?.light;
+  const main = useRef<HTMLDivElement>(null);
+  useSignalEffect(() => {
+    if (work.value !== null) main.current?.scrollIntoView(); // on a phone the panel covers the lower half
+  });
   return (
     <div class={work.value === null ? 'plan' : 'plan working'} onKeyDown={onKey}>
-      <div class="plan-main">
+      <div class="plan-main" ref={main}>
         {room && found && <Facts room={room} light={found} isRough={isRough.value} />}
         {room && <Says room={room} />}
         <div class="plan-sheet">
