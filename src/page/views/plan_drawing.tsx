@@ -3,18 +3,20 @@
 import { useComputed, useSignalEffect } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import type { Can, Outlined, Point, Room } from '../engine/results';
+import type { Can, Outlined, Place, Point, Room } from '../engine/results';
 import { isRough, light, room } from '../job/job_desk';
 import { useBlobAddress } from '../parts/blob_address';
 import { lightText } from '../parts/light_text';
 import { isWall, move, type Wall } from './plan_drag';
 import { useHands } from './plan_hands';
+import { type Box, type Named, namePlaces } from './plan_names';
 import { boundsOf, onDrawing, type Scale } from './plan_scale';
 import { begin, reading, scale, selectedThing, size_px, work } from './plan_state';
 import { canWords, circuitLetter, isSame, k_kinds, type Kind, placedThing, type Thing } from './plan_things';
 
 const k_degree = Math.PI / 180;
 const k_least_trim_px = 10;
+const k_eye_px = 5;
 const k_touch_px = 22;
 
 const pathOfPoints = (scale: Scale, points: readonly Point[]): string =>
@@ -80,20 +82,14 @@ function Name({ at, children }: { at: Point; children: string }) {
   );
 }
 
-const k_letter_px = 6.5;
-const k_line_px = 15;
-
-/** Along the lower edge inside of a box, above the upper one of a task area, which often lies on a box. */
-function OutlineName({ kind, name, outline }: { kind: Kind; name: string; outline: readonly Point[] }) {
-  const { low, high } = boundsOf(outline.map(([x_m, y_m]) => ({ x_m, y_m })));
-  const [left, top] = onDrawing(scale.value, [low[0], high[1]]);
-  const [right, bottom] = onDrawing(scale.value, [high[0], low[1]]);
-  const hasRoom = name.length * k_letter_px < 1.3 * (right - left) && bottom - top > k_line_px;
-  if (!hasRoom) return null; // its panel tells it
-  return <Name at={[(left + right) / 2, kind === 'task_area' ? top - 8 : bottom - 9]}>{name}</Name>;
+interface OutlinedProps {
+  readonly room: Room;
+  readonly kind: Kind;
+  readonly thing: Outlined;
+  readonly nameAt: Point | null;
 }
 
-function OutlinedThing({ room, kind, thing }: { room: Room; kind: Kind; thing: Outlined }) {
+function OutlinedThing({ room, kind, thing, nameAt }: OutlinedProps) {
   const which: Thing = { kind, number: thing.number };
   const outline = shifted(thing.outline, shift(room, which));
   const corner = (i: number): Point => outline[i % outline.length] ?? [0, 0];
@@ -108,9 +104,39 @@ function OutlinedThing({ room, kind, thing }: { room: Room; kind: Kind; thing: O
           d={`${open(scale.value, [corner(0), corner(half)])}${open(scale.value, [corner(quarter), corner(half + quarter)])}`}
         />
       )}
-      <OutlineName kind={kind} name={thing.name} outline={outline} />
+      {nameAt && <Name at={nameAt}>{thing.name}</Name>}
     </Selectable>
   );
+}
+
+const k_outlined = ['obstruction', 'task_area', 'keep_out'] as const;
+
+/** What names must not be written over: cans and eyes. */
+function takenBoxes(room: Room): readonly Box[] {
+  const square = (half_px: number) => (place: Place) => {
+    const [x, y] = onDrawing(scale.value, [place.x_m, place.y_m]);
+    return { left: x - half_px, right: x + half_px, top: y - half_px, bottom: y + half_px };
+  };
+  return [...room.cans.map(square(k_least_trim_px + 1)), ...room.seats.map(square(k_eye_px))];
+}
+
+function namedBox(room: Room, kind: Kind, { number, name, outline }: Outlined): Named {
+  const places = shifted(outline, shift(room, { kind, number })).map((place) => onDrawing(scale.value, place));
+  const x = places.map((place) => place[0]);
+  const y = places.map((place) => place[1]);
+  return { name, left: Math.min(...x), right: Math.max(...x), top: Math.min(...y), bottom: Math.max(...y) };
+}
+
+function OutlinedThings({ room }: { room: Room }) {
+  const lists = { obstruction: room.obstructions, task_area: room.task_areas, keep_out: room.keep_outs };
+  const all = k_outlined.flatMap((kind) => lists[kind].map((thing) => ({ kind, thing })));
+  const names = namePlaces(
+    all.map(({ kind, thing }) => namedBox(room, kind, thing)),
+    takenBoxes(room),
+  );
+  return all.map(({ kind, thing }, i) => (
+    <OutlinedThing key={`${kind} ${thing.number}`} room={room} kind={kind} thing={thing} nameAt={names[i] ?? null} />
+  ));
 }
 
 function Fans({ room }: { room: Room }) {
@@ -165,8 +191,8 @@ function Marks({ room }: { room: Room }) {
   };
   const seat = (toward_deg: number) => (px: Point) => (
     <>
-      <Line kind="mark" d={arrow(px, toward_deg, 5, 17)} />
-      <Line kind="eye" d={circle(px, 5)} />
+      <Line kind="mark" d={arrow(px, toward_deg, k_eye_px, 17)} />
+      <Line kind="eye" d={circle(px, k_eye_px)} />
     </>
   );
   const cross = ([x, y]: Point) => <Line kind="mark" d={`M${x - 5} ${y}h10M${x} ${y - 5}v10`} />;
@@ -337,15 +363,7 @@ function Contents({ room }: { room: Room }) {
   return (
     <>
       <Floor room={room} />
-      {room.obstructions.map((each) => (
-        <OutlinedThing key={each.number} room={room} kind="obstruction" thing={each} />
-      ))}
-      {room.task_areas.map((each) => (
-        <OutlinedThing key={each.number} room={room} kind="task_area" thing={each} />
-      ))}
-      {room.keep_outs.map((each) => (
-        <OutlinedThing key={each.number} room={room} kind="keep_out" thing={each} />
-      ))}
+      <OutlinedThings room={room} />
       <Fans room={room} />
       <WallAreas room={room} />
       <Marks room={room} />
