@@ -34,11 +34,11 @@ export function FieldTexts({ id, hint, problem }: { id: string; hint: string | u
   return (
     <>
       {hint && (
-        <span class="soft field-text" id={`${id}-hint`}>
+        <span class="soft entry-text" id={`${id}-hint`}>
           {hint}
         </span>
       )}
-      <span class="wrong field-text" id={`${id}-problem`} role="status">
+      <span class="wrong entry-text" id={`${id}-problem`} role="status">
         {problem}
       </span>
     </>
@@ -49,7 +49,7 @@ export function FieldTexts({ id, hint, problem }: { id: string; hint: string | u
 export function Field({ label, value, onCommit, hint }: FieldProps) {
   const { id, text, type, commit, problem } = useDraft(value, onCommit);
   return (
-    <div class="field">
+    <div class="entry">
       <label for={id}>{label}</label>
       <input
         id={id}
@@ -77,7 +77,7 @@ export function SelectField({ label, value, choices, onCommit, hint }: SelectFie
   const [problem, setProblem] = useState('');
   const id = useId();
   return (
-    <div class="field">
+    <div class="entry">
       <label for={id}>{label}</label>
       <select
         id={id}

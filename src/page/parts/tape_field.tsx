@@ -14,7 +14,7 @@ export function TapeField({ label, value, onCommit, hint, units }: TapeFieldProp
   const [isOpen, setOpen] = useState(false);
   return (
     <div
-      class="field"
+      class="entry"
       onFocusOut={(event) => {
         const next = event.relatedTarget;
         if (!(next instanceof Node && event.currentTarget.contains(next))) void commit();
