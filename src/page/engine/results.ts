@@ -14,6 +14,14 @@ export interface Taped {
   readonly distance_m: number;
 }
 
+/** What the engine remarks on a file. */
+export interface Remark {
+  readonly file: string;
+  readonly line: number;
+  readonly what: string;
+  readonly hint: string;
+}
+
 export interface CanType {
   readonly name: string;
   readonly file: string | null;
@@ -109,7 +117,7 @@ export interface Room {
   readonly switches: readonly (Standing & { readonly circuits: readonly string[] })[];
   readonly circuits: readonly Circuit[];
   readonly moods: readonly { readonly name: string; readonly levels: Readonly<Record<string, number>> | null }[];
-  readonly warnings: readonly string[];
+  readonly warnings: readonly Remark[];
 }
 
 /** `evenlit light --json` */
@@ -126,7 +134,7 @@ export interface Light {
     readonly verdict: string;
   };
   readonly power: { readonly power_w: number; readonly power_density_w_m2: number };
-  readonly warnings: readonly string[];
+  readonly warnings: readonly Remark[];
   readonly grid: {
     readonly x_m: readonly number[];
     readonly y_m: readonly number[];
@@ -205,5 +213,5 @@ export interface Moods {
     readonly cost_a_year: number | null;
     readonly task_areas: readonly { readonly name: string; readonly average_lx: { readonly value: number } }[];
   }[];
-  readonly warnings: readonly string[];
+  readonly warnings: readonly Remark[];
 }

@@ -12,6 +12,14 @@ const k_paths = {
   add: 'M12 5v14M5 12h14',
   remove: 'M5 7h14M9 7V4h6v3M7 7l1 13h8l1-13',
   back: 'M14 6l-6 6 6 6',
+  tape: 'M3 8h18v8H3zM7 8v4M11 8v3M15 8v4M19 8v3',
+  copy: 'M8 8h12v12H8zM16 8V4H4v12h4',
+  up: 'M6 14l6-6 6 6',
+  down: 'M6 10l6 6 6-6',
+  left: 'M14 6l-6 6 6 6',
+  right: 'M10 6l6 6-6 6',
+  closer: 'M11 4a7 7 0 1 1 0 14a7 7 0 1 1 0-14zM16 16l5 5M8 11h6M11 8v6',
+  whole: 'M4 9V4h5M15 4h5v5M20 15v5h-5M9 20H4v-5',
 } as const;
 
 export type IconName = keyof typeof k_paths;
