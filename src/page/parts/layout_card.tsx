@@ -1,0 +1,47 @@
+import { useState } from 'preact/hooks';
+import type { Card } from '../views/choose_runs';
+import { LayoutFigures, Wants } from './figures';
+import { SmallPlan } from './small_plan';
+
+interface LayoutCardProps {
+  readonly card: Card;
+  readonly currency: string;
+  /** null: it is not offered. */
+  readonly onUse: (() => Promise<string>) | null;
+}
+
+/** A layout to choose: its map, what it gives, what it takes. */
+export function LayoutCard({ card, currency, onUse }: LayoutCardProps) {
+  const [refusal, setRefusal] = useState('');
+  const { layout, room, mark, floor } = card;
+  const wrong = refusal || card.refusal;
+  const given = { layout, units: room.units, currency };
+  return (
+    <li class={mark ? 'card marked' : 'card'}>
+      <h3>{layout.name}</h3>
+      {mark && <p class="mark">★ {mark}</p>}
+      <SmallPlan
+        corners={room.room.corners}
+        cans={layout.positions}
+        floor={floor}
+        label={`Plan of the light: ${layout.name}, ${layout.cans} cans`}
+      />
+      <Wants {...given} />
+      <LayoutFigures {...given} />
+      {wrong && (
+        <pre class="wrong" role="alert">
+          {wrong}
+        </pre>
+      )}
+      {onUse && (
+        <button
+          type="button"
+          aria-label={`Use this: ${layout.name}, ${layout.cans} cans`}
+          onClick={() => void onUse().then(setRefusal)}
+        >
+          Use this
+        </button>
+      )}
+    </li>
+  );
+}

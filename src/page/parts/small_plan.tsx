@@ -1,0 +1,42 @@
+import type { Place, Point, Room } from '../engine/results';
+import { useBlobAddress } from './blob_address';
+
+interface SmallPlanProps {
+  readonly corners: Room['room']['corners'];
+  readonly cans: readonly Place[];
+  /** The picture of the light, over the room's bounding rectangle; null while it is made. */
+  readonly floor: Blob | null;
+  /** What it shows, for who cannot see it. */
+  readonly label: string;
+}
+
+const k_can_m = 0.11;
+
+/** A plan too small to work in: the light, the walls, the cans. */
+export function SmallPlan({ corners, cans, floor, label }: SmallPlanProps) {
+  const address = useBlobAddress(floor);
+  const at = ({ x_m, y_m }: Place): Point => [x_m, -y_m];
+  const walls = corners.map(at);
+  const [xs, ys] = [walls.map(([x]) => x), walls.map(([, y]) => y)];
+  const [left, top] = [Math.min(...xs), Math.min(...ys)];
+  const [width, height] = [Math.max(...xs) - left, Math.max(...ys) - top];
+  const edge = 0.02 * Math.max(width, height);
+  const can = Math.max(k_can_m, edge);
+  return (
+    <svg
+      class="small-plan"
+      role="img"
+      aria-label={label}
+      viewBox={`${left - edge} ${top - edge} ${width + 2 * edge} ${height + 2 * edge}`}
+    >
+      {address && (
+        <image href={address} x={left} y={top} width={width} height={height} preserveAspectRatio="none" />
+      )}
+      <polygon class="walls" points={walls.map((corner) => corner.join()).join(' ')} />
+      {cans.map((place) => {
+        const [x, y] = at(place);
+        return <circle key={`${x} ${y}`} class="trim" cx={x} cy={y} r={can} />;
+      })}
+    </svg>
+  );
+}
