@@ -5,7 +5,9 @@ import { Shell } from './shell';
 import { showChosenTheme } from './parts/theme';
 
 showChosenTheme();
-render(<Shell />, document.getElementById('page')!);
+const page = document.getElementById('page')!;
+page.replaceChildren(); // what stood there until the script ran
+render(<Shell />, page);
 
 // The job that was worked on last in this page, or the page's own, or a demo.
 const own = jobOfPage();

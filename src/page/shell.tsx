@@ -2,10 +2,11 @@ import { signal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import { useEffect } from 'preact/hooks';
 import { offers, incomingProblem, takeFiles } from './job/incoming_files';
-import { isBusy, keepingProblem, mayRedo, mayUndo, problem, redo, room, undo } from './job/job_desk';
+import { isBusy, jobName, keepingProblem, mayRedo, mayUndo, problem, redo, room, undo } from './job/job_desk';
+import { EngineSays } from './parts/engine_says';
 import { Icon, type IconName } from './parts/icon';
 import { MissingFiles } from './parts/missing_files';
-import { said } from './parts/said';
+import { said, say } from './parts/said';
 import { Choose } from './views/choose';
 import { HandOver } from './views/hand_over';
 import { JobMenu } from './views/job_menu';
@@ -77,7 +78,7 @@ function Notices() {
         {said.value && (
           <p class="notice said">
             {said.value}
-            <button type="button" aria-label="Put this message away" onClick={() => (said.value = '')}>
+            <button type="button" aria-label="Put this message away" onClick={() => say('')}>
               <Icon name="close" />
             </button>
           </p>
@@ -89,9 +90,9 @@ function Notices() {
         </p>
       )}
       {problem.value && (
-        <div class="notice" role="alert">
-          <pre class="wrong">{problem.value}</pre>
+        <div class="notice">
           <MissingFiles />
+          <EngineSays text={problem.value} />
         </div>
       )}
     </div>
@@ -101,7 +102,7 @@ function Notices() {
 function Top() {
   return (
     <header class="top">
-      <h1>{room.value?.room.name ?? 'evenlit'}</h1>
+      <h1>{room.value?.room.name ?? (jobName.value || 'evenlit')}</h1>
       <span class="busy" role="status" aria-live="polite">
         {isBusy.value ? 'Computing …' : ''}
       </span>
@@ -149,7 +150,7 @@ export function Shell() {
     <>
       <Top />
       <Notices />
-      <main>
+      <main key={shownView.value}>
         <Shown />
       </main>
       <Ways />

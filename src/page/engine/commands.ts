@@ -128,7 +128,7 @@ export async function floorPicture(engine: Engine, job: JobFiles, width_px: numb
 
 /** What a photometric file says of its luminaire, and what is odd in the file. */
 export async function photometryOf(engine: Engine, name: string, bytes: Uint8Array): Promise<Photometry> {
-  const path = `./${name}`; // a name that begins with a dash is no option
+  const path = name.startsWith('-') ? `./${name}` : name; // or it would be an option
   const words = ['photometry', path, '--json', 'photometry.json'];
   const [step] = await engine.run({ [path]: bytes }, [{ words, wanted: ['photometry.json'] }]);
   return parsed<Photometry>(step, 'photometry.json');

@@ -21,6 +21,12 @@ function laidOut(cans: readonly Can[], own: readonly Place[]): readonly number[]
   return found;
 }
 
+/** The cans of the job that stay where they are in every layout of a comparison. */
+export function stayingCans({ cans }: Room, own: Layout): readonly Can[] {
+  const moving = new Set(laidOut(cans, own.positions));
+  return cans.filter((_, index) => !moving.has(index));
+}
+
 /**
  * The changes that give a job another layout: its cans move, so that they keep what else is written of them; what is missing
  * is added like the first of them, what is too many goes.

@@ -1,5 +1,8 @@
 import { useEffect, useRef } from 'preact/hooks';
 
+/** Drawings fit a small screen; on paper they keep their scale. */
+const k_fit = '@media screen { figure, svg, img { max-width: 100%; height: auto; } }';
+
 /**
  * A page of HTML that the engine wrote, with its own styles, apart from those around it. Nothing in it runs.
  *
@@ -13,7 +16,9 @@ export function EnginePage({ html, label }: { html: string; label: string }) {
     const root = current.shadowRoot ?? current.attachShadow({ mode: 'open' });
     const page = new DOMParser().parseFromString(html, 'text/html');
     for (const script of page.querySelectorAll('script')) script.remove();
-    root.replaceChildren(...page.head.querySelectorAll('style'), page.body);
+    const fit = document.createElement('style');
+    fit.textContent = k_fit;
+    root.replaceChildren(...page.head.querySelectorAll('style'), fit, page.body);
   }, [html]);
   return <div class="engine-page" ref={host} role="region" aria-label={label} tabIndex={0} />;
 }

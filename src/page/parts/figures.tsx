@@ -33,11 +33,21 @@ function Figure({ name, children }: { name: string; children: ComponentChildren 
   );
 }
 
-/** The figures of a layout. */
-export function LayoutFigures({ layout, units, currency }: { layout: Layout; units: Units; currency: string }) {
+interface OfLayout {
+  readonly layout: Layout;
+  readonly units: Units;
+  readonly currency: string;
+}
+
+/**
+ * The figures of a layout.
+ *
+ * @param staying how many more cans the job has, which are in all of them
+ */
+export function LayoutFigures({ layout, units, currency, staying }: OfLayout & { staying: number }) {
   return (
     <dl class="figures">
-      <Figure name="Cans">{layout.cans}</Figure>
+      <Figure name="Cans">{staying === 0 ? layout.cans : `${layout.cans} and ${staying} that stay`}</Figure>
       <Figure name="Average">{lightText(layout.average_lx, units, layout.average_error_lx)}</Figure>
       <Figure name="Darkest">{lightText(layout.minimum_lx, units, layout.minimum_error_lx)}</Figure>
       <Figure name="Evenness (darkest over average)">{layout.uniformity_minimum_over_average.toFixed(2)}</Figure>
@@ -51,7 +61,7 @@ export function LayoutFigures({ layout, units, currency }: { layout: Layout; uni
 }
 
 /** Whether a layout gives what is wanted, and what is not given. */
-export function Wants({ layout, units, currency }: { layout: Layout; units: Units; currency: string }) {
+export function Wants({ layout, units, currency }: OfLayout) {
   if (layout.wants.length === 0) return <p class="soft">The job wants no certain light: no target is set.</p>;
   if (layout.gives_all_wanted) return <p class="gives">✓ Gives all that is wanted</p>;
   const missed = layout.wants.filter((want) => !want.is_met).map((want) => wantText(want, units, currency));

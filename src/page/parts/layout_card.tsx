@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import type { Card } from '../views/choose_runs';
+import { EngineSays } from './engine_says';
 import { LayoutFigures, Wants } from './figures';
 import { SmallPlan } from './small_plan';
 
@@ -13,7 +14,7 @@ interface LayoutCardProps {
 /** A layout to choose: its map, what it gives, what it takes. */
 export function LayoutCard({ card, currency, onUse }: LayoutCardProps) {
   const [refusal, setRefusal] = useState('');
-  const { layout, room, mark, floor } = card;
+  const { layout, room, staying, mark, floor } = card;
   const wrong = refusal || card.refusal;
   const given = { layout, units: room.units, currency };
   return (
@@ -23,16 +24,13 @@ export function LayoutCard({ card, currency, onUse }: LayoutCardProps) {
       <SmallPlan
         corners={room.room.corners}
         cans={layout.positions}
+        staying={staying}
         floor={floor}
         label={`Plan of the light: ${layout.name}, ${layout.cans} cans`}
       />
       <Wants {...given} />
-      <LayoutFigures {...given} />
-      {wrong && (
-        <pre class="wrong" role="alert">
-          {wrong}
-        </pre>
-      )}
+      <LayoutFigures {...given} staying={staying.length} />
+      <EngineSays text={wrong} />
       {onUse && (
         <button
           type="button"

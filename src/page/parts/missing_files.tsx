@@ -4,9 +4,12 @@ import { FileButton } from './file_button';
 
 /** A button for each file that the job names and that is not there. */
 export function MissingFiles() {
+  const missing = missingFiles(problem.value);
+  if (missing.length === 0) return null;
   return (
     <>
-      {missingFiles(problem.value).map((path) => (
+      <p>The job names photometric files that are not here:</p>
+      {missing.map((path) => (
         <FileButton
           key={path}
           label={`Add this file: ${path}`}

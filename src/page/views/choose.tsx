@@ -1,8 +1,9 @@
 import { signal } from '@preact/signals';
 import { firstText, jobText, room } from '../job/job_desk';
 import { CountChips } from '../parts/count_chips';
+import { EngineSays } from '../parts/engine_says';
 import { LayoutCard } from '../parts/layout_card';
-import { said } from '../parts/said';
+import { say } from '../parts/said';
 import { shownView } from '../shell';
 import { type Card, compare, found, isOutOfDate, lookBack, type Run, running, runProblem, search, stop, use } from './choose_runs';
 
@@ -27,7 +28,12 @@ const shownWay = signal<Run>('compare');
 /** null: not chosen yet, those near the job's own number. */
 const chosen = signal<ReadonlySet<number> | null>(null);
 
-const ownCount = (): number => room.value?.cans.length ?? 0;
+/** How many cans the job has of the type that it has most of: what comparisons lay out. */
+function ownCount(): number {
+  const counts = new Map<string, number>();
+  for (const { type } of room.value?.cans ?? []) counts.set(type, (counts.get(type) ?? 0) + 1);
+  return Math.max(0, ...counts.values());
+}
 
 function offeredCounts(): readonly number[] {
   const own = ownCount();
@@ -49,7 +55,7 @@ function start(run: Run): void {
 async function useCard(card: Card): Promise<string> {
   const wrong = await use(card);
   if (wrong) return wrong;
-  said.value = `The job has this layout now: ${card.layout.name}. Undo, at the top, brings the old one back.`;
+  say(`The job has this layout now: ${card.layout.name}. Undo, at the top, brings the old one back.`);
   shownView.value = 'plan';
   return '';
 }
@@ -120,7 +126,7 @@ function Results({ run }: { run: Run }) {
             key={index}
             card={card}
             currency={all.currency}
-            onUse={run === 'earlier' || isOld ? null : () => useCard(card)}
+            onUse={run === 'earlier' || isOld || (card.isOwn && card.from === jobText.value) ? null : () => useCard(card)}
           />
         ))}
       </ul>
@@ -141,11 +147,7 @@ export function Choose() {
       <Ways />
       <p>{k_ways[run].about}</p>
       <Controls key={run} run={run} />
-      {wrong?.run === run && (
-        <pre class="wrong" role="alert">
-          {wrong.text}
-        </pre>
-      )}
+      <EngineSays text={wrong?.run === run ? wrong.text : ''} />
       <Results run={run} />
     </div>
   );

@@ -13,14 +13,16 @@ import {
   searched,
 } from '../engine/commands';
 import { Stopped } from '../engine/engine';
-import { k_own_layout, type Layout, type Room } from '../engine/results';
+import { type Can, k_own_layout, type Layout, type Room } from '../engine/results';
 import { change, firstText, jobNow, light, patientEngine } from '../job/job_desk';
-import { layoutChanges } from '../job/layout_changes';
+import { layoutChanges, stayingCans } from '../job/layout_changes';
 
 /** A layout to choose, and its light as far as it is drawn. */
 export interface Card {
   readonly layout: Layout;
   readonly room: Room;
+  /** The cans that are not laid out, and stay. */
+  readonly staying: readonly Can[];
   /** The job with this layout is the text `from` with these changes. */
   readonly from: string;
   readonly changes: readonly Change[];
@@ -87,6 +89,7 @@ async function begin(run: Run, work: (job: JobFiles, shown: Room) => Promise<voi
 const card = (layout: Layout, shown: Room, own: Layout, from: string, mark: string): Card => ({
   layout,
   room: shown,
+  staying: stayingCans(shown, own),
   from,
   changes: layout === own ? [] : layoutChanges(shown, own, layout),
   isOwn: layout.name === k_own_layout,

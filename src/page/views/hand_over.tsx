@@ -1,4 +1,5 @@
 import { room } from '../job/job_desk';
+import { EngineSays } from '../parts/engine_says';
 import { JobFile } from './job_file';
 import { SheetShown } from './sheet_shown';
 import { k_sheets, make, making, sheetProblem, type SheetName, shownSheet, stopMaking } from './sheets';
@@ -28,11 +29,7 @@ function SheetRow({ name }: { name: SheetName }) {
           <span role="status">Making it … {now.progress}</span>
         </p>
       )}
-      {wrong?.name === name && (
-        <pre class="wrong" role="alert">
-          {wrong.text}
-        </pre>
-      )}
+      <EngineSays text={wrong?.name === name ? wrong.text : ''} />
     </li>
   );
 }

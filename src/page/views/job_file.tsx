@@ -12,9 +12,10 @@ import {
   takeFiles,
 } from '../job/incoming_files';
 import { jobFiles, jobText } from '../job/job_desk';
+import { EngineSays } from '../parts/engine_says';
 import { FileButton } from '../parts/file_button';
 import { roundedText } from '../parts/light_text';
-import { said } from '../parts/said';
+import { say } from '../parts/said';
 import { saveFile } from '../parts/save_file';
 import { baseOfJob } from './sheets';
 
@@ -95,7 +96,7 @@ function TypeForm({ offer }: { offer: Offer }) {
     event.preventDefault();
     const refusal = await takeAsType(offer, name);
     setWrong(refusal);
-    if (!refusal) said.value = `The job has the type of can “${name}” now: give it to a can in the plan.`;
+    if (!refusal) say(`The job has the type of can “${name}” now: give it to a can in the plan.`);
   };
   return (
     <form onSubmit={(event) => void take(event)}>
@@ -114,9 +115,7 @@ function TypeForm({ offer }: { offer: Offer }) {
         {hasType(name) ? 'The job has this type: it gets this file, its hole and price stay. ' : ''}
         {isBeside(offer.name) ? 'A file of this name is with the job: it is replaced.' : ''}
       </p>
-      <pre class="wrong" id={wrongId} role="alert">
-        {wrong}
-      </pre>
+      <EngineSays id={wrongId} text={wrong} />
       <button type="submit" class="main">
         {hasType(name) ? 'Give it to this type' : 'Add this type of can'}
       </button>
@@ -129,11 +128,7 @@ function Offered({ offer }: { offer: Offer }) {
   return (
     <li class="card">
       <h3>{name}</h3>
-      {refusal && (
-        <pre class="wrong" role="alert">
-          {refusal}
-        </pre>
-      )}
+      <EngineSays text={refusal} />
       {found && <p>{aboutLight(found)}</p>}
       {found?.warnings.map(({ what, hint }) => (
         <p key={what} class="lacks">

@@ -4,6 +4,7 @@ import { Refused } from '../engine/commands';
 import { type BlankRoom, blankJobText } from '../job/blank_job';
 import { openEmbedded } from '../job/job_desk';
 import { Choice } from '../parts/choice';
+import { EngineSays } from '../parts/engine_says';
 
 const k_usual = {
   imperial: { width: '14ft', depth: '12ft', ceiling: '8ft', eastDepth: '6ft', northWidth: '7ft' },
@@ -84,9 +85,7 @@ export function NewRoom({ onDone }: { onDone: () => void }) {
         </>
       )}
       <Field label="Ceiling, above the floor" value={asked.ceiling} onValue={(ceiling) => set({ ceiling })} />
-      <pre class="wrong" id={wrongId} role="alert">
-        {wrong}
-      </pre>
+      <EngineSays id={wrongId} text={wrong} />
       <button type="submit" class="main" disabled={isMaking}>
         Make this room, with four cans
       </button>
