@@ -2,9 +2,9 @@
 
 import { signal } from '@preact/signals';
 import { photometryOf, Refused, roomOf } from '../engine/commands';
-import type { Files } from '../engine/messages';
 import type { Photometry } from '../engine/results';
 import { addFiles, change, engine, jobFiles, open, problem, room } from './job_desk';
+import { found, type Incoming, missingFiles, rest } from './missing_files';
 import { begun } from './undo_list';
 
 /** A photometric file that is not part of the job yet. */
@@ -24,28 +24,6 @@ export const k_photometric = '.ies,.ldt';
 export const k_acceptable = `.toml,${k_photometric}`;
 
 const k_most_bytes = 64 * 1024 * 1024; // the program reads no larger files
-
-type Incoming = Readonly<Record<string, Uint8Array>>;
-
-const baseName = (path: string): string => path.slice(path.lastIndexOf('/') + 1);
-
-/** The paths of the files that a job names and that are not there, by what the engine says of the job. */
-export const missingFiles = (problemText: string): readonly string[] =>
-  [...problemText.matchAll(/^\S.*?: "(.*)" cannot be read: /gm)].flatMap(([, path]) => path ?? []);
-
-/** Those of the files that are missing, by their paths from the job; files are known by their base names. */
-const found = (missing: readonly string[], among: Incoming): Incoming =>
-  Object.fromEntries(
-    missing.flatMap((path) => {
-      const bytes = among[baseName(path)];
-      return bytes ? [[path, bytes]] : [];
-    }),
-  );
-
-const without = (files: Incoming, taken: Files): Incoming => {
-  const names = new Set(Object.keys(taken).map(baseName));
-  return Object.fromEntries(Object.entries(files).filter(([name]) => !names.has(name)));
-};
 
 /** The files that a job names, of those that came with it. */
 async function namedFiles(text: string, among: Incoming): Promise<Incoming> {
@@ -86,7 +64,7 @@ async function openJob(name: string, bytes: Uint8Array, others: Incoming): Promi
   }
   const files = await namedFiles(text, others);
   await open({ name, list: begun(text), files });
-  await offer(without(others, files));
+  await offer(rest(others, files));
 }
 
 /** Opens the job among the files, gives the job what it misses, and offers the rest as types of can. */
@@ -107,7 +85,7 @@ export async function takeFiles(files: readonly File[]): Promise<void> {
   }
   const missed = found(missingFiles(problem.value), others);
   if (Object.keys(missed).length > 0) await addFiles(missed);
-  await offer(without(others, missed));
+  await offer(rest(others, missed));
 }
 
 /** Gives the job the file that it names by this path, whatever it is called on the device. */

@@ -1,5 +1,6 @@
-import { k_photometric, missingFiles, takeMissing } from '../job/incoming_files';
+import { k_photometric, takeMissing } from '../job/incoming_files';
 import { problem } from '../job/job_desk';
+import { missingFiles } from '../job/missing_files';
 import { FileButton } from './file_button';
 
 /** A button for each file that the job names and that is not there. */
