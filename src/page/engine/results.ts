@@ -202,6 +202,9 @@ export interface Comparison {
   readonly target_lx: number | null;
   readonly layouts: readonly Layout[];
   readonly fewest_cans_at_target: number | null;
+  readonly counts_without_layout: readonly number[];
+  /** Layouts of which a can would be inside of something. */
+  readonly left_out: readonly string[];
 }
 
 export interface Search {

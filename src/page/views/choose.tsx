@@ -102,11 +102,14 @@ function Controls({ run }: { run: Run }) {
             {k_ways[run].start}
           </button>
         )}
-        <span role="status">{now ? `${now.text} …` : ''}</span>
+        <span>{now ? `${now.text} …` : ''}</span>
       </p>
     </>
   );
 }
+
+/** What a run found in a sentence, for who cannot see the cards come in. */
+const summary = (run: Run): string => found[run].value?.remark ?? '';
 
 function Results({ run }: { run: Run }) {
   const all = found[run].value;
@@ -114,11 +117,6 @@ function Results({ run }: { run: Run }) {
   const isOld = isOutOfDate(all, jobText.value);
   return (
     <>
-      {all.remark && (
-        <p role="status">
-          <strong>{all.remark}</strong>
-        </p>
-      )}
       {isOld && <p class="lacks">The job has changed since: compute again before you use one of these.</p>}
       <ul class="cards">
         {all.cards.map((card, index) => (
@@ -148,6 +146,9 @@ export function Choose() {
       <p>{k_ways[run].about}</p>
       <Controls key={run} run={run} />
       <EngineSays text={wrong?.run === run ? wrong.text : ''} />
+      <p role="status" class="summary">
+        {summary(run)}
+      </p>
       <Results run={run} />
     </div>
   );

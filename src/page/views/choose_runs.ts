@@ -13,7 +13,7 @@ import {
   searched,
 } from '../engine/commands';
 import { Stopped } from '../engine/engine';
-import { type Can, k_own_layout, type Layout, type Room } from '../engine/results';
+import { type Can, type Comparison, k_own_layout, type Layout, type Room } from '../engine/results';
 import { change, firstText, jobNow, light, patientEngine } from '../job/job_desk';
 import { layoutChanges, stayingCans } from '../job/layout_changes';
 
@@ -56,12 +56,13 @@ export const found = {
 export const running = signal<{ readonly run: Run; readonly text: string } | null>(null);
 /** What went wrong in a run. */
 export const runProblem = signal<{ readonly run: Run; readonly text: string } | null>(null);
-/** Texts that a layout which was found here gave the job: another one may take its place. */
-const texts = signal<ReadonlySet<string>>(new Set());
+/** Texts that a layout which was found here gave the job, and the text that it was found for. */
+const madeFrom = signal<ReadonlyMap<string, string>>(new Map());
 
 const k_map_px = 320;
 
-export const isOutOfDate = ({ text }: Found, now: string): boolean => text !== now && !texts.value.has(now);
+/** Whether the job has changed otherwise than by one layout in place of another. */
+export const isOutOfDate = ({ text }: Found, now: string): boolean => text !== now && madeFrom.value.get(now) !== text;
 
 export const stop = (): void => patientEngine.stop();
 
@@ -136,11 +137,22 @@ async function drawn(from: JobFiles, changes: readonly Change[], top_lx: number 
   }
 }
 
+function remarkOn({ fewest_cans_at_target: fewest, counts_without_layout, left_out }: Comparison): string {
+  return [
+    fewest === null
+      ? 'None of these gives all that is wanted.'
+      : `The fewest cans here that give all that is wanted: ${fewest}.`,
+    counts_without_layout.length > 0 ? `No usual layout has ${counts_without_layout.join(' or ')} cans here.` : '',
+    left_out.length > 0 ? `Left out, for a can would be inside of something: ${left_out.join('; ')}.` : '',
+  ]
+    .filter(Boolean)
+    .join(' ');
+}
+
 export const compare = (counts: readonly number[]): Promise<void> =>
   begin('compare', async (job, shown) => {
-    const { layouts, currency, fewest_cans_at_target: fewest } = await compared(patientEngine, job, counts, (text) =>
-      say('compare', text),
-    );
+    const comparison = await compared(patientEngine, job, counts, (text) => say('compare', text));
+    const { layouts, currency, fewest_cans_at_target: fewest } = comparison;
     const own = layouts.find(({ name }) => name === k_own_layout);
     if (!own) return;
     const mark = (layout: Layout): string =>
@@ -150,21 +162,17 @@ export const compare = (counts: readonly number[]): Promise<void> =>
       currency,
       units: shown.units,
       cards: layouts.map((layout) => card(layout, shown, own, job.text, mark(layout))),
-      remark:
-        fewest === null
-          ? 'None of these gives all that is wanted.'
-          : `The fewest cans here that give all that is wanted: ${fewest}.`,
+      remark: remarkOn(comparison),
     };
     await drawMaps('compare', job);
   });
 
-/** The cheaper one; of two that cost the same, the one whose darkest point is brighter. */
+/** What a layout costs; where the job has no prices, each can counts alike. */
+const price = ({ cost, cans }: Layout): number => cost ?? cans;
+
+/** As the engine chooses within one search: the cheaper one, of two alike the one whose darkest point is brighter. */
 const isBetter = (a: Layout, b: Layout): boolean =>
-  a.cost === b.cost && a.cans === b.cans
-    ? a.minimum_lx > b.minimum_lx
-    : a.cost !== null && b.cost !== null && a.cost !== b.cost
-      ? a.cost < b.cost
-      : a.cans < b.cans;
+  price(a) === price(b) ? a.minimum_lx > b.minimum_lx : price(a) < price(b);
 
 const k_cheapest = 'The cheapest that will do';
 
@@ -230,6 +238,6 @@ export const lookBack = (): Promise<void> =>
  */
 export async function use({ from, changes }: Card): Promise<string> {
   const wrong = await change(changes, from);
-  if (!wrong) texts.value = new Set([...texts.value, jobNow().text]);
+  if (!wrong) madeFrom.value = new Map([...madeFrom.value, [jobNow().text, from]]);
   return wrong;
 }

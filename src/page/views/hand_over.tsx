@@ -1,8 +1,9 @@
+import { useEffect, useRef } from 'preact/hooks';
 import { room } from '../job/job_desk';
 import { EngineSays } from '../parts/engine_says';
 import { JobFile } from './job_file';
 import { SheetShown } from './sheet_shown';
-import { k_sheets, make, making, sheetProblem, type SheetName, shownSheet, stopMaking } from './sheets';
+import { k_sheets, lastSheet, make, making, sheetProblem, type SheetName, shownSheet, stopMaking } from './sheets';
 
 const k_names = Object.keys(k_sheets) as SheetName[];
 
@@ -10,9 +11,16 @@ function SheetRow({ name }: { name: SheetName }) {
   const { label, about } = k_sheets[name];
   const now = making.value;
   const wrong = sheetProblem.value;
+  const button = useRef<HTMLButtonElement>(null);
+  useEffect(() => {
+    if (lastSheet.peek() !== name) return;
+    lastSheet.value = null;
+    button.current?.focus();
+  }, [name]);
   return (
     <li>
       <button
+        ref={button}
         type="button"
         class="sheet-button"
         disabled={now !== null || room.value === null}

@@ -1,4 +1,4 @@
-import { useMemo } from 'preact/hooks';
+import { useEffect, useMemo, useRef } from 'preact/hooks';
 import { jobText } from '../job/job_desk';
 import { useBlobAddress } from '../parts/blob_address';
 import { rowsOfCommas } from '../parts/comma_table';
@@ -66,10 +66,12 @@ function Content({ sheet }: { sheet: Sheet }) {
 export function SheetShown({ sheet }: { sheet: Sheet }) {
   const { label, type, caution } = kindOf(sheet.name);
   const isOld = sheet.text !== jobText.value;
+  const back = useRef<HTMLButtonElement>(null);
+  useEffect(() => back.current?.focus(), []);
   return (
     <div class="sheet-shown">
       <div class="sheet-bar not-printed">
-        <button type="button" onClick={() => (shownSheet.value = null)}>
+        <button type="button" ref={back} onClick={() => (shownSheet.value = null)}>
           <Icon name="back" /> All sheets
         </button>
         <button type="button" class="main" onClick={() => print()}>

@@ -75,6 +75,8 @@ export interface Sheet {
 }
 
 export const shownSheet = signal<Sheet | null>(null);
+/** The one that was shown last, to which who uses a keyboard comes back. */
+export const lastSheet = signal<SheetName | null>(null);
 export const making = signal<{ readonly name: SheetName; readonly progress: string } | null>(null);
 export const sheetProblem = signal<{ readonly name: SheetName; readonly text: string } | null>(null);
 
@@ -95,6 +97,7 @@ export async function make(name: SheetName): Promise<void> {
     const bytes = await made(patientEngine, job, [command, 'job.toml', ...options], file, (progress) => {
       making.value = { name, progress };
     });
+    lastSheet.value = name;
     shownSheet.value = { name, text: job.text, bytes };
   } catch (why) {
     if (why instanceof Refused) sheetProblem.value = { name, text: why.message };
