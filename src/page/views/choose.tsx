@@ -3,6 +3,7 @@ import { firstText, jobText, room } from '../job/job_desk';
 import { CountChips } from '../parts/count_chips';
 import { EngineSays } from '../parts/engine_says';
 import { LayoutCard } from '../parts/layout_card';
+import { lightText } from '../parts/light_text';
 import { say } from '../parts/said';
 import { shownView } from '../shell';
 import { type Card, compare, found, isOutOfDate, lookBack, type Run, running, runProblem, search, stop, use } from './choose_runs';
@@ -117,6 +118,9 @@ function Results({ run }: { run: Run }) {
   const isOld = isOutOfDate(all, jobText.value);
   return (
     <>
+      {all.top_lx !== null && (
+        <p class="soft">All maps have the same colours: the brightest is {lightText(all.top_lx, all.units)} and more.</p>
+      )}
       {isOld && <p class="lacks">The job has changed since: compute again before you use one of these.</p>}
       <ul class="cards">
         {all.cards.map((card, index) => (

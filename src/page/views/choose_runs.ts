@@ -13,7 +13,7 @@ import {
   searched,
 } from '../engine/commands';
 import { Stopped } from '../engine/engine';
-import { type Can, type Comparison, k_own_layout, type Layout, type Room } from '../engine/results';
+import { type Can, type Comparison, k_own_layout, type Layout, type Room, type Search } from '../engine/results';
 import { change, firstText, jobNow, light, patientEngine } from '../job/job_desk';
 import { layoutChanges, stayingCans } from '../job/layout_changes';
 
@@ -42,6 +42,8 @@ export interface Found {
   readonly units: Room['units'];
   readonly cards: readonly Card[];
   readonly remark: string;
+  /** Where the colours of all maps end; null: of each where it suits it. */
+  readonly top_lx: number | null;
 }
 
 export type Run = 'compare' | 'search' | 'earlier';
@@ -105,20 +107,20 @@ const withCard = (all: Found, index: number, part: Partial<Card>): Found => ({
 });
 
 /** Where the colours of all maps end: as in the plan that is shown, farther where a layout is brighter than the job. */
-function commonTop_lx(cards: readonly Card[]): number | null {
+function commonTop_lx(brightestAverage_lx: number): number | null {
   const shown = light.value?.light;
-  const top = shown?.scale.at(-1)?.lx;
-  if (!shown || top === undefined) return null;
-  const brightest = Math.max(...cards.map(({ layout }) => layout.average_lx));
-  return top * Math.max(1, brightest / shown.results.average_lx);
+  const top_lx = shown?.scale.at(-1)?.lx;
+  if (!shown || top_lx === undefined) return null;
+  return top_lx * Math.max(1, brightestAverage_lx / shown.results.average_lx);
 }
+
+const brightest_lx = (layouts: readonly Layout[]): number => Math.max(...layouts.map(({ average_lx }) => average_lx));
 
 /** Draws the maps one after another, so that cards fill in. */
 async function drawMaps(run: Run, job: JobFiles): Promise<void> {
-  const cards = found[run].value?.cards ?? [];
-  const top_lx = commonTop_lx(cards);
-  for (const [index, { from, changes, floor }] of cards.entries()) {
-    if (floor) continue;
+  const { cards, top_lx } = found[run].value ?? { cards: [], top_lx: null };
+  for (const [index, { from, changes, floor, refusal }] of cards.entries()) {
+    if (floor || refusal) continue;
     say(run, `Drawing map ${index + 1} of ${cards.length}`);
     const start = { ...job, text: from };
     const part = await drawn(start, changes, top_lx);
@@ -163,6 +165,7 @@ export const compare = (counts: readonly number[]): Promise<void> =>
       units: shown.units,
       cards: layouts.map((layout) => card(layout, shown, own, job.text, mark(layout))),
       remark: remarkOn(comparison),
+      top_lx: commonTop_lx(brightest_lx(layouts)),
     };
     await drawMaps('compare', job);
   });
@@ -191,6 +194,13 @@ function withCount(all: Found, more: readonly Card[], best: Layout | null): Foun
   };
 }
 
+/** Where a search begins. Of the layouts to come nobody knows how bright they are: about as their number of cans. */
+function nothingYet(job: JobFiles, shown: Room, { currency, layouts }: Search, counts: readonly number[]): Found {
+  const perCan_lx = Math.max(...layouts.map(({ average_lx, cans }) => average_lx / Math.max(1, cans)));
+  const top_lx = commonTop_lx(perCan_lx * Math.max(...counts));
+  return { text: job.text, currency, units: shown.units, cards: [], remark: '', top_lx };
+}
+
 /** Looks at one count after another, so that results come in one by one. */
 export const search = (counts: readonly number[]): Promise<void> =>
   begin('search', async (job, shown) => {
@@ -203,9 +213,8 @@ export const search = (counts: readonly number[]): Promise<void> =>
       if (!own) return;
       const cheapest: Layout | undefined = result.layouts[(result.cheapest_layout ?? 0) - 1];
       if (cheapest && (!best || isBetter(cheapest, best))) best = cheapest;
-      const start = { text: job.text, currency: result.currency, units: shown.units, cards: [], remark: '' };
       const cards = result.layouts.map((layout) => card(layout, shown, own, job.text, ''));
-      found.search.value = withCount(found.search.value ?? start, cards, best);
+      found.search.value = withCount(found.search.value ?? nothingYet(job, shown, result, counts), cards, best);
       await drawMaps('search', job);
     }
   });
@@ -227,6 +236,7 @@ export const lookBack = (): Promise<void> =>
         { ...card(now, shown, now, job.text, ''), layout: { ...now, name: 'As it is now' } },
       ],
       remark: '',
+      top_lx: commonTop_lx(brightest_lx(jobs)),
     };
     await drawMaps('earlier', job);
   });
