@@ -127,7 +127,6 @@ std::string comparison_json(const Job& job, const Comparison& comparison, const 
   return json_text({{"format", "evenlit compare"},
                     {"version", k_version},
                     {"room", job.room.name},
-                    {"currency", job.currency},
                     {"target_lx", number(job.target_lx)},
                     {"is_ceiling_known", is_ceiling_known(job)},
                     {"type", comparison.type},

@@ -80,6 +80,8 @@ export interface Circuit {
 /** `evenlit room --json` */
 export interface Room {
   readonly units: 'imperial' | 'metric';
+  /** Printed before prices. */
+  readonly currency: string;
   readonly room: {
     readonly name: string;
     readonly kind: 'rectangle' | 'corners' | 'measured';
@@ -117,7 +119,7 @@ export interface Room {
   readonly switches: readonly (Standing & { readonly circuits: readonly string[] })[];
   readonly circuits: readonly Circuit[];
   readonly moods: readonly { readonly name: string; readonly levels: Readonly<Record<string, number>> | null }[];
-  readonly warnings: readonly string[];
+  readonly warnings: readonly Remark[];
 }
 
 /** `evenlit light --json` */
@@ -198,7 +200,6 @@ export interface Layout {
 export const k_own_layout = 'as in the job';
 
 export interface Comparison {
-  readonly currency: string;
   readonly target_lx: number | null;
   readonly layouts: readonly Layout[];
   readonly fewest_cans_at_target: number | null;
@@ -208,7 +209,6 @@ export interface Comparison {
 }
 
 export interface Search {
-  readonly currency: string;
   readonly layouts: readonly Layout[];
   /** Its number in `layouts`, counted from 1. */
   readonly cheapest_layout: number | null;
@@ -218,7 +218,7 @@ export interface Search {
 
 /** `evenlit compare BEFORE.toml AFTER.toml --json`: all cans of each. */
 export interface JobComparison {
-  readonly jobs: readonly (Layout & { readonly currency: string })[];
+  readonly jobs: readonly Layout[];
 }
 
 /** `evenlit photometry --json` */

@@ -6,17 +6,16 @@ import { SmallPlan } from './small_plan';
 
 interface LayoutCardProps {
   readonly card: Card;
-  readonly currency: string;
   /** null: it is not offered. */
   readonly onUse: (() => Promise<string>) | null;
 }
 
 /** A layout to choose: its map, what it gives, what it takes. */
-export function LayoutCard({ card, currency, onUse }: LayoutCardProps) {
+export function LayoutCard({ card, onUse }: LayoutCardProps) {
   const [refusal, setRefusal] = useState('');
   const { layout, room, staying, mark, floor } = card;
   const wrong = refusal || card.refusal;
-  const given = { layout, units: room.units, currency };
+  const given = { layout, units: room.units, currency: room.currency };
   return (
     <li class={mark ? 'card marked' : 'card'}>
       <h3>{layout.name}</h3>

@@ -127,7 +127,6 @@ function Results({ run }: { run: Run }) {
           <LayoutCard
             key={index}
             card={card}
-            currency={all.currency}
             onUse={run === 'earlier' || isOld || (card.isOwn && card.from === jobText.value) ? null : () => useCard(card)}
           />
         ))}

@@ -38,7 +38,6 @@ export interface Card {
 export interface Found {
   /** The job's text when it began. */
   readonly text: string;
-  readonly currency: string;
   readonly units: Room['units'];
   readonly cards: readonly Card[];
   readonly remark: string;
@@ -154,14 +153,13 @@ function remarkOn({ fewest_cans_at_target: fewest, counts_without_layout, left_o
 export const compare = (counts: readonly number[]): Promise<void> =>
   begin('compare', async (job, shown) => {
     const comparison = await compared(patientEngine, job, counts, (text) => say('compare', text));
-    const { layouts, currency, fewest_cans_at_target: fewest } = comparison;
+    const { layouts, fewest_cans_at_target: fewest } = comparison;
     const own = layouts.find(({ name }) => name === k_own_layout);
     if (!own) return;
     const mark = (layout: Layout): string =>
       layout.gives_all_wanted && layout.cans === fewest ? 'Fewest cans that give all that is wanted' : '';
     found.compare.value = {
       text: job.text,
-      currency,
       units: shown.units,
       cards: layouts.map((layout) => card(layout, shown, own, job.text, mark(layout))),
       remark: remarkOn(comparison),
@@ -195,10 +193,10 @@ function withCount(all: Found, more: readonly Card[], best: Layout | null): Foun
 }
 
 /** Where a search begins. Of the layouts to come nobody knows how bright they are: about as their number of cans. */
-function nothingYet(job: JobFiles, shown: Room, { currency, layouts }: Search, counts: readonly number[]): Found {
+function nothingYet(job: JobFiles, shown: Room, { layouts }: Search, counts: readonly number[]): Found {
   const perCan_lx = Math.max(...layouts.map(({ average_lx, cans }) => average_lx / Math.max(1, cans)));
   const top_lx = commonTop_lx(perCan_lx * Math.max(...counts));
-  return { text: job.text, currency, units: shown.units, cards: [], remark: '', top_lx };
+  return { text: job.text, units: shown.units, cards: [], remark: '', top_lx };
 }
 
 /** Looks at one count after another, so that results come in one by one. */
@@ -229,7 +227,6 @@ export const lookBack = (): Promise<void> =>
     const roomBefore = await roomOf(patientEngine, before);
     found.earlier.value = {
       text: job.text,
-      currency: now.currency,
       units: shown.units,
       cards: [
         { ...card(first, roomBefore, first, before.text, ''), layout: { ...first, name: 'As the job was opened' } },
