@@ -2,11 +2,11 @@ import { signal } from '@preact/signals';
 import { firstText, jobText, room } from '../job/job_desk';
 import { CountChips } from '../parts/count_chips';
 import { EngineSays } from '../parts/engine_says';
-import { LayoutCard } from '../parts/layout_card';
 import { lightText } from '../parts/light_text';
 import { say } from '../parts/said';
 import { shownView } from '../shell';
 import { type Card, compare, found, isOutOfDate, lookBack, type Run, running, runProblem, search, stop, use } from './choose_runs';
+import { LayoutCard } from './layout_card';
 
 const k_ways = {
   compare: {

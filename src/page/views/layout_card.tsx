@@ -1,8 +1,8 @@
 import { useState } from 'preact/hooks';
-import type { Card } from '../views/choose_runs';
-import { EngineSays } from './engine_says';
-import { LayoutFigures, Wants } from './figures';
-import { SmallPlan } from './small_plan';
+import { EngineSays } from '../parts/engine_says';
+import { LayoutFigures, Wants } from '../parts/figures';
+import { SmallPlan } from '../parts/small_plan';
+import type { Card } from './choose_runs';
 
 interface LayoutCardProps {
   readonly card: Card;
