@@ -34,15 +34,39 @@ Place place_of_byte(const NamedText& text, std::size_t byte) {
   return place;
 }
 
-Result<Json> read_changes(const NamedText& changes) {
-  Json list;
-  try {
-    list = Json::parse(changes.bytes);
-  } catch (const Json::parse_error& error) {
-    return failure(place_of_byte(changes, error.byte), "this is not JSON", "write an array of changes");
-  } catch (const Json::exception&) {
-    return failure(whole_file(changes.name), "a number in it is too large", "write numbers that a job can have");
+/// Reads JSON for its mistakes alone: the byte, counted from 1, at which the first one is found.
+struct JsonMistakes : nlohmann::json_sax<Json> {
+  std::size_t byte = 0;
+  bool is_number = false;  ///< one that is too large
+
+  bool null() override { return true; }
+  bool boolean(bool) override { return true; }
+  bool number_integer(number_integer_t) override { return true; }
+  bool number_unsigned(number_unsigned_t) override { return true; }
+  bool number_float(number_float_t, const string_t&) override { return true; }
+  bool string(string_t&) override { return true; }
+  bool binary(binary_t&) override { return true; }
+  bool start_object(std::size_t) override { return true; }
+  bool key(string_t&) override { return true; }
+  bool end_object() override { return true; }
+  bool start_array(std::size_t) override { return true; }
+  bool end_array() override { return true; }
+  bool parse_error(std::size_t position, const std::string&, const nlohmann::detail::exception& error) override {
+    constexpr int k_out_of_range = 406;
+    byte = position;
+    is_number = error.id == k_out_of_range;
+    return false;
   }
+};
+
+Result<Json> read_changes(const NamedText& changes) {
+  JsonMistakes mistakes;
+  if (!Json::sax_parse(changes.bytes, &mistakes)) {
+    const Place place = place_of_byte(changes, mistakes.byte);
+    if (mistakes.is_number) return failure(place, "this number is too large", "write numbers that a job can have");
+    return failure(place, "this is not JSON", "write an array of changes");
+  }
+  const Json list = Json::parse(changes.bytes, nullptr, false);
   if (!list.is_array()) {
     return failure(whole_file(changes.name), "this is no array of changes", "write the changes in brackets: [{...}]");
   }

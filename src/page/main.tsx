@@ -1,18 +1,14 @@
 import { render } from 'preact';
 import { jobOfPage, demoJobs } from './job/embedded';
-import { open, openEmbedded } from './job/job_desk';
-import { keptJob } from './job/kept';
+import { begin } from './job/job_desk';
 import { Shell } from './shell';
+import { showChosenTheme } from './parts/theme';
 
-/** The job that was worked on last in this page, or the page's own, or a demo. */
-async function begin(): Promise<void> {
-  const own = jobOfPage();
-  const key = own?.name ?? '';
-  const kept = await keptJob(key).catch(() => undefined);
-  const first = own ?? demoJobs().find((job) => job.name === 'living-room.toml');
-  if (kept) await open(kept, key);
-  else if (first) await openEmbedded(first, key);
-}
+showChosenTheme();
+const page = document.getElementById('page')!;
+page.replaceChildren(); // what stood there until the script ran
+render(<Shell />, page);
 
-render(<Shell />, document.getElementById('page')!);
-void begin();
+// The job that was worked on last in this page, or the page's own, or a demo.
+const own = jobOfPage();
+void begin(own?.name ?? '', own ?? demoJobs().find((job) => job.name === 'living-room.toml'));

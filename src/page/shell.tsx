@@ -1,8 +1,12 @@
 import { signal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import { useEffect } from 'preact/hooks';
-import { isBusy, keepingProblem, mayRedo, mayUndo, problem, redo, room, undo } from './job/job_desk';
+import { offers, incomingProblem, takeFiles } from './job/incoming_files';
+import { isBusy, jobName, keepingProblem, mayRedo, mayUndo, problem, redo, room, undo } from './job/job_desk';
+import { EngineSays } from './parts/engine_says';
 import { Icon, type IconName } from './parts/icon';
+import { MissingFiles } from './parts/missing_files';
+import { said, say } from './parts/said';
 import { Choose } from './views/choose';
 import { HandOver } from './views/hand_over';
 import { JobMenu } from './views/job_menu';
@@ -35,10 +39,70 @@ function useKeys(): void {
   }, []);
 }
 
+const isDropNear = signal(false);
+
+/** Files may be dropped anywhere. */
+function useDroppedFiles(): void {
+  useEffect(() => {
+    const onOver = (event: DragEvent): void => {
+      if (!event.dataTransfer?.types.includes('Files')) return;
+      event.preventDefault();
+      isDropNear.value = true;
+    };
+    const onLeave = (event: DragEvent): void => {
+      if (event.relatedTarget === null) isDropNear.value = false;
+    };
+    const onDrop = async (event: DragEvent): Promise<void> => {
+      isDropNear.value = false;
+      const files = [...(event.dataTransfer?.files ?? [])];
+      if (files.length === 0) return;
+      event.preventDefault();
+      await takeFiles(files);
+      if (offers.value.length > 0 || incomingProblem.value) shownView.value = 'hand';
+    };
+    addEventListener('dragover', onOver);
+    addEventListener('dragleave', onLeave);
+    addEventListener('drop', onDrop);
+    return () => {
+      removeEventListener('dragover', onOver);
+      removeEventListener('dragleave', onLeave);
+      removeEventListener('drop', onDrop);
+    };
+  }, []);
+}
+
+function Notices() {
+  return (
+    <div class="notices">
+      <div role="status">
+        {said.value && (
+          <p class="notice said">
+            {said.value}
+            <button type="button" aria-label="Put this message away" onClick={() => say('')}>
+              <Icon name="close" />
+            </button>
+          </p>
+        )}
+      </div>
+      {keepingProblem.value && (
+        <p class="notice" role="alert">
+          {keepingProblem.value}
+        </p>
+      )}
+      {problem.value && (
+        <div class="notice">
+          <MissingFiles />
+          <EngineSays text={problem.value} />
+        </div>
+      )}
+    </div>
+  );
+}
+
 function Top() {
   return (
     <header class="top">
-      <h1>{room.value?.room.name ?? 'evenlit'}</h1>
+      <h1>{room.value?.room.name ?? (jobName.value || 'evenlit')}</h1>
       <span class="busy" role="status" aria-live="polite">
         {isBusy.value ? 'Computing …' : ''}
       </span>
@@ -80,24 +144,17 @@ function Ways() {
 
 export function Shell() {
   useKeys();
+  useDroppedFiles();
   const Shown = k_views[shownView.value].show;
   return (
     <>
       <Top />
-      {keepingProblem.value && (
-        <p class="notice" role="alert">
-          {keepingProblem.value}
-        </p>
-      )}
-      {problem.value && (
-        <pre class="notice wrong" role="alert">
-          {problem.value}
-        </pre>
-      )}
-      <main>
+      <Notices />
+      <main key={shownView.value}>
         <Shown />
       </main>
       <Ways />
+      {isDropNear.value && <p class="drop">Drop a job (.toml) and its photometric files (.ies, .ldt) here.</p>}
       {isMenuOpen.value && <JobMenu onClose={() => (isMenuOpen.value = false)} />}
     </>
   );

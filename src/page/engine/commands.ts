@@ -2,7 +2,7 @@
 
 import type { Engine } from './engine';
 import type { Command, Done, Files } from './messages';
-import type { Comparison, Light, Moods, PlacedCan, Room, Search } from './results';
+import type { Comparison, JobComparison, Light, Moods, Photometry, PlacedCan, Room, Search } from './results';
 
 /** The job's TOML text and the files that it names, by their paths from it. */
 export interface JobFiles {
@@ -25,6 +25,8 @@ export type Change =
   | { readonly add: readonly string[]; readonly value: Readonly<Record<string, unknown>> }
   | { readonly move: readonly (string | number)[]; readonly to_m: readonly [number, number] }
   | { readonly cans: readonly { type: string; x_m: number; y_m: number; circuit?: string }[] };
+
+const png = (bytes: Uint8Array): Blob => new Blob([bytes as BlobPart], { type: 'image/png' });
 
 const written = (step: Done | undefined, name: string): Uint8Array => {
   const bytes = step?.files[name];
@@ -74,7 +76,7 @@ export async function lit(engine: Engine, job: JobFiles, isQuick: boolean): Prom
   return {
     room: parsed<Room>(room, 'room.json'),
     light: parsed<Light>(done, 'light.json'),
-    floor: new Blob([written(done, 'floor.png') as BlobPart], { type: 'image/png' }),
+    floor: png(written(done, 'floor.png')),
   };
 }
 
@@ -104,6 +106,37 @@ export async function compared(
 ): Promise<Comparison> {
   const words = ['compare', k_job, '--counts', counts.join(','), '--json', 'compare.json'];
   return parsed<Comparison>(await ran(engine, job, words, ['compare.json'], onProgress), 'compare.json');
+}
+
+/** The job as it was at an earlier time beside the job. */
+export async function comparedToEarlier(engine: Engine, job: JobFiles, earlierText: string): Promise<JobComparison> {
+  const files = { ...job.files, 'before.toml': earlierText };
+  const words = ['compare', 'before.toml', k_job, '--json', 'jobs.json'];
+  return parsed<JobComparison>(await ran(engine, { ...job, files }, words, ['jobs.json']), 'jobs.json');
+}
+
+/**
+ * The picture of a job's light alone, to lay under a small plan.
+ *
+ * @param top_lx where the colour scale ends, so that several pictures compare; null: as suits this job
+ */
+export async function floorPicture(engine: Engine, job: JobFiles, width_px: number, top_lx: number | null): Promise<Blob> {
+  const scale = top_lx === null ? [] : ['--top', `${top_lx} lx`];
+  const words = ['light', k_job, '--floor', 'floor.png', '--width', String(width_px), '--quick', ...scale];
+  return png(await made(engine, job, words, 'floor.png'));
+}
+
+/** What a photometric file says of its luminaire, and what is odd in the file. */
+export async function photometryOf(engine: Engine, name: string, bytes: Uint8Array): Promise<Photometry> {
+  const path = name.startsWith('-') ? `./${name}` : name; // or it would be an option
+  const words = ['photometry', path, '--json', 'photometry.json'];
+  const [step] = await engine.run({ [path]: bytes }, [{ words, wanted: ['photometry.json'] }]);
+  return parsed<Photometry>(step, 'photometry.json');
+}
+
+export async function versionOf(engine: Engine): Promise<string> {
+  const [step] = await engine.run({}, [{ words: ['--version'], wanted: [] }]);
+  return step?.text.trim() ?? '';
 }
 
 export async function searched(

@@ -80,6 +80,8 @@ export interface Circuit {
 /** `evenlit room --json` */
 export interface Room {
   readonly units: 'imperial' | 'metric';
+  /** Printed before prices. */
+  readonly currency: string;
   readonly room: {
     readonly name: string;
     readonly kind: 'rectangle' | 'corners' | 'measured';
@@ -158,42 +160,75 @@ export interface PlacedCan {
 }
 
 export interface Want {
-  readonly of: string;
+  readonly of:
+    | 'average_lx'
+    | 'minimum_lx'
+    | 'uniformity_minimum_over_average'
+    | 'power_w'
+    | 'cost'
+    | 'task_area_average_lx';
   readonly task_area: string | null;
   readonly wanted: number;
   readonly has: number;
+  readonly has_error: number;
   readonly is_met: boolean;
 }
 
-/** A row of `evenlit compare --json` or `evenlit search --json`. */
+/**
+ * A row of `evenlit compare --json` or `evenlit search --json`. The job's own is named `k_own_layout`; `positions` are those
+ * of the cans that are laid out, in the job's order; all other cans of the job stay where they are.
+ */
 export interface Layout {
   readonly name: string;
   readonly type: string;
   readonly cans: number;
   readonly average_lx: number;
+  readonly average_error_lx: number;
   readonly minimum_lx: number;
+  readonly minimum_error_lx: number;
   readonly uniformity_minimum_over_average: number;
-  readonly power_w: number;
+  readonly power_w: number | null;
   readonly cost: number | null;
-  readonly misfits: number;
+  /** null: nothing is known of the ceiling, or no can needs a hole. */
+  readonly misfits: number | null;
   readonly wants: readonly Want[];
   readonly gives_all_wanted: boolean;
   readonly positions: readonly Place[];
 }
 
+/** What the engine calls the job's own layout. */
+export const k_own_layout = 'as in the job';
+
 export interface Comparison {
   readonly target_lx: number | null;
   readonly layouts: readonly Layout[];
   readonly fewest_cans_at_target: number | null;
+  readonly counts_without_layout: readonly number[];
+  /** Layouts of which a can would be inside of something. */
+  readonly left_out: readonly string[];
 }
 
 export interface Search {
-  readonly currency: string;
   readonly layouts: readonly Layout[];
   /** Its number in `layouts`, counted from 1. */
   readonly cheapest_layout: number | null;
   readonly layouts_looked_at: number;
   readonly is_whole: boolean;
+}
+
+/** `evenlit compare BEFORE.toml AFTER.toml --json`: all cans of each. */
+export interface JobComparison {
+  readonly jobs: readonly Layout[];
+}
+
+/** `evenlit photometry --json` */
+export interface Photometry {
+  readonly light: {
+    readonly luminaire_lm: number;
+    readonly power_w: number | null;
+    readonly along_c0: { readonly beam_deg: number | null };
+  };
+  readonly warnings: readonly Remark[];
 }
 
 /** `evenlit moods --json` */

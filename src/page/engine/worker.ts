@@ -66,14 +66,23 @@ async function start(module: WebAssembly.Module): Promise<void> {
   say({ kind: 'started' });
 }
 
-const absolute = (path: string): string => new URL(path, `file://${k_home}/`).pathname;
+/** Where a file is that a job in `k_home` names: `../photometry/can #2.ies`. */
+function absolute(name: string): string {
+  const inAddress = name.split('/').map(encodeURIComponent).join('/');
+  return decodeURIComponent(new URL(inAddress, `file://${k_home}/`).pathname);
+}
 
 function write(FS: ProgramFiles, files: Files): void {
   for (const [name, data] of Object.entries(files)) {
-    const path = decodeURI(absolute(encodeURI(name)));
+    const path = absolute(name);
     FS.mkdirTree(path.slice(0, path.lastIndexOf('/')));
     FS.writeFile(path, data);
   }
+}
+
+/** A job finds no files that came with another one. */
+function remove(FS: ProgramFiles, files: Files): void {
+  for (const path of new Set(Object.keys(files).map(absolute))) FS.unlink(path);
 }
 
 function ran({ FS, callMain, stackSave, stackRestore }: Program, command: Command): Done {
@@ -101,6 +110,7 @@ function run(id: number, files: Files, commands: readonly Command[]): void {
     steps.push(done);
     if (done.status !== 0) break;
   }
+  remove(program.FS, files);
   const moved = steps.flatMap((step) => Object.values(step.files).map((bytes) => bytes.buffer as ArrayBuffer));
   say({ kind: 'done', id, steps }, [...new Set(moved)]);
 }

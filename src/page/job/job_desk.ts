@@ -6,7 +6,7 @@ import type { Files } from '../engine/messages';
 import { Engine, programInPage, Stopped } from '../engine/engine';
 import type { Room } from '../engine/results';
 import type { EmbeddedJob } from './embedded';
-import { keep } from './kept';
+import { forgetAll, keep, type KeptJob, keptJob } from './kept';
 import { begun, canRedo, canUndo, followedBy, present, redone, undone, type UndoList } from './undo_list';
 
 const program = programInPage();
@@ -32,7 +32,12 @@ export const problem = signal('');
 /** Why nothing can be kept on this device. */
 export const keepingProblem = signal('');
 
+/** The job that was open before this one. */
+export const jobBefore = signal<KeptJob | null>(null);
+
 export const jobText = computed(() => present(list.value));
+/** The text as it was when the job was opened, or the oldest that undo comes to. */
+export const firstText = computed(() => list.value.texts[0] ?? '');
 export const mayUndo = computed(() => canUndo(list.value));
 export const mayRedo = computed(() => canRedo(list.value));
 
@@ -42,9 +47,13 @@ export const jobNow = (): JobFiles => ({ text: jobText.value, files: jobFiles.va
 let pageKey = '';
 let turn = 0;
 
+const keyOfBefore = (): string => `before ${pageKey}`;
+const allOfJob = (): KeptJob => ({ name: jobName.value, list: list.value, files: jobFiles.value });
+
 async function keepNow(): Promise<void> {
   try {
-    await keep(pageKey, { name: jobName.value, list: list.value, files: jobFiles.value });
+    await keep(pageKey, allOfJob());
+    if (jobBefore.value) await keep(keyOfBefore(), jobBefore.value);
     keepingProblem.value = '';
   } catch {
     keepingProblem.value = 'This browser keeps nothing: save the job as a file before you leave.';
@@ -91,10 +100,19 @@ function take(next: UndoList): Promise<void> {
   return show(jobNow(), false);
 }
 
-/** Opens a job in place of the present one. */
-export function open(job: { name: string; list: UndoList; files: Files }, key = pageKey): Promise<void> {
+/** The first job of a visit: what is kept under a key or, where nothing is, another. */
+export async function begin(key: string, otherwise: EmbeddedJob | undefined): Promise<void> {
   pageKey = key;
+  const kept = await keptJob(key).catch(() => undefined);
+  jobBefore.value = (await keptJob(keyOfBefore()).catch(() => undefined)) ?? null;
+  if (kept) await open(kept);
+  else if (otherwise) await openEmbedded(otherwise);
+}
+
+/** Opens a job in place of the present one. */
+export function open(job: KeptJob): Promise<void> {
   batch(() => {
+    if (jobText.value !== '') jobBefore.value = allOfJob();
     jobName.value = job.name;
     jobFiles.value = job.files;
     room.value = null;
@@ -103,8 +121,19 @@ export function open(job: { name: string; list: UndoList; files: Files }, key = 
   return take(job.list);
 }
 
-export const openEmbedded = (job: EmbeddedJob, key = pageKey): Promise<void> =>
-  open({ name: job.name, list: begun(job.text), files: job.files }, key);
+export const openEmbedded = (job: EmbeddedJob): Promise<void> =>
+  open({ name: job.name, list: begun(job.text), files: job.files });
+
+export function rename(name: string): void {
+  jobName.value = name;
+  void keepNow();
+}
+
+/** Forgets all that is kept on this device; the job stays open, and the next change keeps it again. */
+export async function forget(): Promise<void> {
+  jobBefore.value = null;
+  await forgetAll();
+}
 
 /** Puts files beside the job that it may name. */
 export function addFiles(files: Files): Promise<void> {
@@ -119,11 +148,12 @@ export const redo = (): Promise<void> => take(redone(list.value));
 /**
  * Changes the job's text.
  *
+ * @param from what is changed: the present text, or an earlier one from which the present one came
  * @returns what is wrong with the change, in which case nothing is changed; empty when it is done
  */
-export async function change(changes: readonly Change[]): Promise<string> {
+export async function change(changes: readonly Change[], from = jobText.value): Promise<string> {
   try {
-    const text = await changedText(engine, jobNow(), changes);
+    const text = await changedText(engine, { ...jobNow(), text: from }, changes);
     await take(followedBy(list.value, text));
     return '';
   } catch (why) {

@@ -31,3 +31,9 @@ export function errorText(error_lx: number, units: Units): string {
   const bound = step * Math.ceil(error_lx / unit_lx / step);
   return lightText(bound * unit_lx, units, bound * unit_lx);
 }
+
+/** An amount of money, cents only where there are any. */
+export function moneyText(amount: number, currency: string): string {
+  const cents = Math.round(100 * amount);
+  return currency + (cents / 100).toFixed(cents % 100 === 0 ? 0 : 2);
+}

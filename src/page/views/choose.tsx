@@ -1,3 +1,158 @@
+import { signal } from '@preact/signals';
+import { firstText, jobText, room } from '../job/job_desk';
+import { CountChips } from '../parts/count_chips';
+import { EngineSays } from '../parts/engine_says';
+import { lightText } from '../parts/light_text';
+import { say } from '../parts/said';
+import { shownView } from '../shell';
+import { type Card, compare, found, isOutOfDate, lookBack, type Run, running, runProblem, search, stop, use } from './choose_runs';
+import { LayoutCard } from './layout_card';
+
+const k_ways = {
+  compare: {
+    label: 'Usual layouts',
+    about: 'How many cans, and how far apart: even, staggered and other usual layouts beside the job’s own.',
+    start: 'Compare',
+  },
+  search: {
+    label: 'Best places',
+    about: 'Looks at all even rows that fit between the joists, and for the best places without rows, count by count.',
+    start: 'Find the best places',
+  },
+  earlier: { label: 'Before, after', about: 'The job as it was opened beside the job as it is now.', start: 'Compare both' },
+} as const satisfies Record<Run, { label: string; about: string; start: string }>;
+
+const k_ways_in_order: readonly Run[] = ['compare', 'search', 'earlier'];
+const k_usual_counts = [4, 5, 6, 8, 9, 12];
+
+const shownWay = signal<Run>('compare');
+/** null: not chosen yet, those near the job's own number. */
+const chosen = signal<ReadonlySet<number> | null>(null);
+
+/** How many cans the job has of the type that it has most of: what comparisons lay out. */
+function ownCount(): number {
+  const counts = new Map<string, number>();
+  for (const { type } of room.value?.cans ?? []) counts.set(type, (counts.get(type) ?? 0) + 1);
+  return Math.max(0, ...counts.values());
+}
+
+function offeredCounts(): readonly number[] {
+  const own = ownCount();
+  return [...new Set([...k_usual_counts, own - 1, own, own + 1])].filter((count) => count > 0);
+}
+
+function chosenCounts(): ReadonlySet<number> {
+  const near = [...k_usual_counts].sort((a, b) => Math.abs(a - ownCount()) - Math.abs(b - ownCount())).slice(0, 3);
+  return chosen.value ?? new Set(near);
+}
+
+function start(run: Run): void {
+  const counts = [...chosenCounts()].sort((a, b) => a - b);
+  if (run === 'compare') void compare(counts);
+  else if (run === 'search') void search(counts);
+  else void lookBack();
+}
+
+async function useCard(card: Card): Promise<string> {
+  const wrong = await use(card);
+  if (wrong) return wrong;
+  say(`The job has this layout now: ${card.layout.name}. Undo, at the top, brings the old one back.`);
+  shownView.value = 'plan';
+  return '';
+}
+
+function Ways() {
+  return (
+    <div class="segments" role="group" aria-label="What to compare">
+      {k_ways_in_order.map((way) => (
+        <button key={way} type="button" aria-pressed={shownWay.value === way} onClick={() => (shownWay.value = way)}>
+          {k_ways[way].label}
+        </button>
+      ))}
+    </div>
+  );
+}
+
+function Controls({ run }: { run: Run }) {
+  const now = running.value;
+  const isWithoutCounts = run !== 'earlier' && chosenCounts().size === 0;
+  const isUnchanged = run === 'earlier' && firstText.value === jobText.value;
+  return (
+    <>
+      {run !== 'earlier' && (
+        <CountChips
+          label="Numbers of cans"
+          offered={offeredCounts()}
+          chosen={chosenCounts()}
+          onChange={(counts) => (chosen.value = counts)}
+        />
+      )}
+      {isUnchanged && <p class="soft">Nothing is changed since the job was opened.</p>}
+      <p class="run">
+        {now?.run === run ? (
+          <button type="button" onClick={stop}>
+            Stop
+          </button>
+        ) : (
+          <button
+            type="button"
+            class="main"
+            disabled={now !== null || isWithoutCounts || isUnchanged || room.value === null}
+            onClick={() => start(run)}
+          >
+            {k_ways[run].start}
+          </button>
+        )}
+        <span>{now ? `${now.text} …` : ''}</span>
+      </p>
+    </>
+  );
+}
+
+/** What a run found in a sentence, for who cannot see the cards come in. */
+const summary = (run: Run): string => found[run].value?.remark ?? '';
+
+function Results({ run }: { run: Run }) {
+  const all = found[run].value;
+  if (!all) return null;
+  const isOld = isOutOfDate(all, jobText.value);
+  return (
+    <>
+      {all.top_lx !== null && (
+        <p class="soft">All maps have the same colours: the brightest is {lightText(all.top_lx, all.units)} and more.</p>
+      )}
+      {isOld && <p class="lacks">The job has changed since: compute again before you use one of these.</p>}
+      <ul class="cards">
+        {all.cards.map((card, index) => (
+          <LayoutCard
+            key={index}
+            card={card}
+            onUse={run === 'earlier' || isOld || (card.isOwn && card.from === jobText.value) ? null : () => useCard(card)}
+          />
+        ))}
+      </ul>
+      <p class="soft">
+        A calculation chooses by light and framing alone: mind doors, fans, furniture and what looks right. Before cutting,
+        measure again, look above the ceiling and prove the circuit dead; licensed practice and the local code come first.
+      </p>
+    </>
+  );
+}
+
+/** How many cans, and where. */
 export function Choose() {
-  return <p>Choose</p>;
+  const run = shownWay.value;
+  const wrong = runProblem.value;
+  return (
+    <div class="choose">
+      <Ways />
+      <p>{k_ways[run].about}</p>
+      <Controls key={run} run={run} />
+      <EngineSays text={wrong?.run === run ? wrong.text : ''} />
+      <p role="status" class="summary">
+        {summary(run)}
+      </p>
+      <Results run={run} />
+    </div>
+  );
 }

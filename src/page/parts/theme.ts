@@ -1,0 +1,43 @@
+import { signal } from '@preact/signals';
+
+export const k_themes = { device: 'As the device', light: 'Light', dark: 'Dark' } as const;
+export type Theme = keyof typeof k_themes;
+
+const k_key = 'evenlit theme';
+
+const isTheme = (text: string | null): text is Theme => text !== null && Object.hasOwn(k_themes, text);
+
+function keptTheme(): Theme {
+  try {
+    const kept = localStorage.getItem(k_key);
+    return isTheme(kept) ? kept : 'device';
+  } catch {
+    return 'device';
+  }
+}
+
+export const theme = signal<Theme>(keptTheme());
+
+export function showChosenTheme(): void {
+  if (theme.value === 'device') delete document.documentElement.dataset['theme'];
+  else document.documentElement.dataset['theme'] = theme.value;
+}
+
+/** Where the browser keeps nothing, the theme holds until the page is left. */
+export function chooseTheme(chosen: Theme): void {
+  theme.value = chosen;
+  showChosenTheme();
+  try {
+    localStorage.setItem(k_key, chosen);
+  } catch {
+    return;
+  }
+}
+
+export function forgetTheme(): void {
+  try {
+    localStorage.removeItem(k_key);
+  } catch {
+    return;
+  }
+}
