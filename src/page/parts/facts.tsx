@@ -48,7 +48,7 @@ export function Legend({ steps, units }: { steps: Light['scale']; units: Units }
       <ol>
         {steps.map((step) => (
           <li key={step.lx} style={{ left: `${(100 * step.lx) / highest}%` }}>
-            {lightText(step.lx, units).replace(/ .*/, '')}
+            {parseFloat(lightText(step.lx, units)) /* round as ticks are: 5, not 5.00 */}
           </li>
         ))}
       </ol>

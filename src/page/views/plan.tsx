@@ -8,7 +8,7 @@ import { Facts, Legend } from '../parts/facts';
 import { Icon } from '../parts/icon';
 import { errorText, lightText } from '../parts/light_text';
 import { problemText } from '../parts/problem_text';
-import { move, nudge, stepOf } from './plan_drag';
+import { isWall, move, nudge, stepOf } from './plan_drag';
 import { PlanDrawing } from './plan_drawing';
 import { zoomBy } from './plan_hands';
 import { addCan } from './plan_new';
@@ -22,8 +22,8 @@ const k_kinds_in_order = Object.keys(k_kinds).filter((word): word is Kind => Obj
 function Says({ room }: { room: Room }) {
   const now = move.value;
   const found = reading.value;
-  const text = now?.placed
-    ? now.placed.text
+  const text = now?.placed && !isWall(now.of)
+    ? `Can ${now.of.number}: ${now.placed.text}`
     : notice.value
       ? problemText(notice.value)
       : found
