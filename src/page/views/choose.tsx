@@ -121,7 +121,7 @@ function Results({ run }: { run: Run }) {
       {all.top_lx !== null && (
         <p class="soft">All maps have the same colours: the brightest is {lightText(all.top_lx, all.units)} and more.</p>
       )}
-      {isOld && <p class="lacks">The job has changed since: compute again before you use one of these.</p>}
+      {isOld && <p class="lacks">The job has changed since: compute this again.</p>}
       <ul class="cards">
         {all.cards.map((card, index) => (
           <LayoutCard

@@ -105,12 +105,14 @@ const withCard = (all: Found, index: number, part: Partial<Card>): Found => ({
   cards: all.cards.map((each, i) => (i === index ? { ...each, ...part } : each)),
 });
 
+const k_most_farther = 1.5; // or one layout of many cans would leave all others dark
+
 /** Where the colours of all maps end: as in the plan that is shown, farther where a layout is brighter than the job. */
 function commonTop_lx(brightestAverage_lx: number): number | null {
   const shown = light.value?.light;
   const top_lx = shown?.scale.at(-1)?.lx;
   if (!shown || top_lx === undefined) return null;
-  return top_lx * Math.max(1, brightestAverage_lx / shown.results.average_lx);
+  return top_lx * Math.min(k_most_farther, Math.max(1, brightestAverage_lx / shown.results.average_lx));
 }
 
 const brightest_lx = (layouts: readonly Layout[]): number => Math.max(...layouts.map(({ average_lx }) => average_lx));
