@@ -118,8 +118,11 @@ int run(const Request& request) {
     if (!comparison) return refused(inputs.text_of(comparison.error()));
     handout.comparison = &*comparison;
   }
-  auto picture_lx = map_field(job, scene, *grid, Accuracy{}, TerminalProgress("computing the map").progress());
-  const Drawing map = plan_map(job, scene, light.work_plane, {.picture_lx = std::move(picture_lx)});
+  PlanMapOptions options;
+  if (const auto points = map_grid(job, scene, *grid)) {
+    options.picture_lx = map_field(scene, *points, Accuracy{}, TerminalProgress("computing the map").progress());
+  }
+  const Drawing map = plan_map(job, scene, light.work_plane, options);
   handout.map_png = png(rasterise(map, static_cast<int>(std::ceil(map.width))));
 
   const auto written = write_all({{request.html, handout_html(handout)}});

@@ -8,6 +8,7 @@
 #include "evenlit/drawing/plan_map.hpp"
 #include "evenlit/drawing/section_drawing.hpp"
 #include "evenlit/field/readings_light.hpp"
+#include "evenlit/field/rough_mesh.hpp"
 #include "evenlit/field/section_light.hpp"
 #include "evenlit/field/wall_light.hpp"
 #include "evenlit/placing/hole_check.hpp"
@@ -44,6 +45,26 @@ Drawing section_of(const Job& job, const Scene& scene, std::optional<int> throug
                          section_light(scene, cross_section(scene, job.work_plane, can), progress.progress()));
 }
 
+Response table_of(const LightRequest& request, const Scene& scene, const std::vector<Receiver>& receivers) {
+  TerminalProgress progress("computing the light");
+  return request.is_rough ? response(scene, receivers, rough_mesh(scene), progress.progress())
+                          : response(scene, receivers, request.accuracy, progress.progress());
+}
+
+/// A map is as accurate as the figures; the floor under a drawing shows no more than a coarse mesh tells.
+std::optional<SampledField> picture_of(const LightRequest& request, const Job& job, const Scene& scene,
+                                       const Grid& grid) {
+  const auto picture_grid = map_grid(job, scene, grid);
+  if (!picture_grid) return std::nullopt;
+  TerminalProgress progress("computing the map");
+  const bool is_map = request.map && !request.is_rough;
+  return map_field(scene, *picture_grid,
+                   is_map             ? MapDetail{request.accuracy}
+                   : request.is_rough ? rough_mesh(scene)
+                                      : coarse_mesh(scene),
+                   progress.progress());
+}
+
 int run(const LightRequest& request) {
   InputFiles inputs;
   const auto loaded = load_job(request.job, inputs);
@@ -65,8 +86,8 @@ int run(const LightRequest& request) {
   if (!readings) return refused(inputs.text_of(readings.error()));
   if (request.surfaces) add_surfaces(*readings, scene);
 
-  const auto [light, read] = room_light(scene, *grid, job.target_lx, std::move(*readings), request.accuracy,
-                                        TerminalProgress("computing the light").progress());
+  const Response table = table_of(request, scene, receivers_of(*grid, *readings));
+  const auto [light, read] = room_light(scene, *grid, job.target_lx, std::move(*readings), table);
 
   std::vector<OutputFile> files;
   const auto draw = [&, &title = job.room.name](const std::optional<std::filesystem::path>& path,
@@ -74,9 +95,7 @@ int run(const LightRequest& request) {
     files.push_back(drawn(drawing, *path, title, request.width_px));
   };
   PlanMapOptions map{.top_lx = request.top_lx};
-  if (request.map || request.floor) {
-    map.picture_lx = map_field(job, scene, *grid, request.accuracy, TerminalProgress("computing the map").progress());
-  }
+  if (request.map || request.floor) map.picture_lx = picture_of(request, job, scene, *grid);
   if (request.map) draw(request.map, plan_map(job, scene, light, map));
   if (request.floor) files.push_back({*request.floor, png(floor_light(job, light, map, request.width_px))});
   if (request.elevations) draw(request.elevations, elevations_of(job, scene, request.top_lx));

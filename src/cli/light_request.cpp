@@ -16,9 +16,6 @@ std::optional<std::filesystem::path> png_picture(OptionReader& reader, const std
   return path;
 }
 
-/// For use while something is moved.
-constexpr Accuracy k_quick{.share = 0.02, .floor_lx = 0.4};
-
 constexpr const char* k_after_options = R"(
 Examples:
   evenlit light scenes/family-room.toml
@@ -59,7 +56,7 @@ cxxopts::Options options() {
   add("per-can", "with --json: each can's light on each point");
   add("surfaces", "report the light on floor, ceiling, walls, boxes too");
   add("fine", "aim at 0.1 % instead of 0.5 %, takes longer");
-  add("quick", "aim at 2 % instead of 0.5 %, for a first look");
+  add("quick", "a rough look, mostly within 2 %, for a first idea");
   add("top", "of map, elevations: end of the colour scale, like \"40 fc\"", text(), "LIGHT");
   add_width_option(add, "pixels across in a PNG");
   add("help", "show this text");
@@ -91,9 +88,8 @@ Result<LightRequest> light_request(const std::vector<std::string>& arguments) {
                        .width_px = width_px(reader),
                        .per_can = reader.has("per-can"),
                        .surfaces = reader.has("surfaces"),
-                       .accuracy = reader.has("fine")    ? k_fine
-                                   : reader.has("quick") ? k_quick
-                                                         : Accuracy{}};
+                       .accuracy = reader.has("fine") ? k_fine : Accuracy{},
+                       .is_rough = reader.has("quick")};
   reader.needs("per-can", "json", "add --json FILE.json");
   reader.needs("through", "section", "add --section FILE.png");
   reader.needs_any("top", {"map", "floor", "elevations"}, "add --map FILE.png");

@@ -26,7 +26,8 @@ struct LightRequest {
   bool per_can = false;
   bool surfaces = false;
   Accuracy accuracy;
-  bool help = false;  ///< show `light_help()` and do nothing else
+  bool is_rough = false;  ///< cut by `rough_mesh` instead
+  bool help = false;      ///< show `light_help()` and do nothing else
 };
 
 /// @param arguments what stands after the command's name

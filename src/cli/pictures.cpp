@@ -33,8 +33,7 @@ OutputFile drawn(const Drawing& drawing, const std::filesystem::path& path, cons
   return {path, extension_of(path) == ".svg" ? svg(drawing, title) : png(rasterise(drawing, width_px))};
 }
 
-std::optional<SampledField> map_field(const Job& job, const Scene& scene, const Grid& grid, const Accuracy& accuracy,
-                                      const Progress& progress) {
+std::optional<Grid> map_grid(const Job& job, const Scene& scene, const Grid& grid) {
   constexpr double k_close_m = 0.3;
   constexpr double k_most_a_side = 60;
   if (grid.spacing_m.maxCoeff() <= k_close_m && job.work_plane.margin_m == 0) return std::nullopt;
@@ -42,10 +41,15 @@ std::optional<SampledField> map_field(const Job& job, const Scene& scene, const 
   const WorkPlane close{.height_m = job.work_plane.height_m,
                         .spacing_m = std::max(k_close_m, longer_side_m / k_most_a_side),
                         .margin_m = 0};
-  const auto picture_grid = work_plane_grid(job.room, close, {}, scene.boxes);
-  if (!picture_grid) return std::nullopt;
-  const Response table = response(scene, upward_receivers(*picture_grid), accuracy, progress);
-  return sampled_field(*picture_grid, field_at(table, levels_of(scene)).total_lx);
+  auto points = work_plane_grid(job.room, close, {}, scene.boxes);
+  return points ? std::optional(std::move(*points)) : std::nullopt;
+}
+
+SampledField map_field(const Scene& scene, const Grid& map_grid, const MapDetail& detail, const Progress& progress) {
+  const std::vector<Receiver> points = upward_receivers(map_grid);
+  const Response table =
+      std::visit([&](const auto& wanted) { return response(scene, points, wanted, progress); }, detail);
+  return sampled_field(map_grid, field_at(table, levels_of(scene)).total_lx);
 }
 
 }  // namespace evenlit

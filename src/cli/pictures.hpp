@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <variant>
 
 #include "evenlit/base/progress.hpp"
 #include "evenlit/drawing/drawing.hpp"
@@ -25,9 +26,14 @@ std::optional<std::filesystem::path> picture(OptionReader& reader, const std::st
 /// A drawing as its file's name ends: SVG, or else a PNG of a width.
 OutputFile drawn(const Drawing& drawing, const std::filesystem::path& path, const std::string& title, int width_px);
 
-/// What a map of the work plane is painted from where the grid of the figures is too coarse for a picture or leaves out
-/// a margin.
-std::optional<SampledField> map_field(const Job& job, const Scene& scene, const Grid& grid, const Accuracy& accuracy,
-                                      const Progress& progress);
+/// The points that a map of the work plane is painted from where the grid of the figures is too coarse for a picture or
+/// leaves out a margin.
+std::optional<Grid> map_grid(const Job& job, const Scene& scene, const Grid& grid);
+
+/// How well a map is computed: to an accuracy, or from a room that is cut as told.
+using MapDetail = std::variant<Accuracy, MeshDetail>;
+
+/// The light on a map's points.
+SampledField map_field(const Scene& scene, const Grid& map_grid, const MapDetail& detail, const Progress& progress);
 
 }  // namespace evenlit

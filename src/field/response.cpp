@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "evenlit/base/polygon.hpp"
+#include "evenlit/field/rough_mesh.hpp"
 #include "solver.hpp"
 
 namespace evenlit {
@@ -39,15 +40,26 @@ MeshDetail finer(MeshDetail detail, double excess) {
   return detail;
 }
 
+double area_of_surfaces_m2(const Scene& scene) {
+  double area_m2 = 0;
+  for (const Surface& surface : scene.surfaces) area_m2 += vector_area(surface.corners_m).norm();
+  return area_m2;
+}
+
 }  // namespace
 
 MeshDetail coarse_mesh(const Scene& scene) {
   constexpr double k_usual_m = 0.7;
   constexpr double k_fewest = 100;
   constexpr double k_most = 900;
-  double area_m2 = 0;
-  for (const Surface& surface : scene.surfaces) area_m2 += vector_area(surface.corners_m).norm();
+  const double area_m2 = area_of_surfaces_m2(scene);
   return {.patch_size_m = std::clamp(k_usual_m, std::sqrt(area_m2 / k_most), std::sqrt(area_m2 / k_fewest))};
+}
+
+MeshDetail rough_mesh(const Scene& scene) {
+  constexpr double k_patches = 60;
+  constexpr double k_unevenness = 0.1;
+  return {.patch_size_m = std::sqrt(area_of_surfaces_m2(scene) / k_patches), .unevenness = k_unevenness};
 }
 
 Response response(const Scene& scene, const std::vector<Receiver>& receivers, const MeshDetail& detail,

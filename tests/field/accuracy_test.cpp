@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 
 #include "evenlit/field/response.hpp"
+#include "evenlit/field/rough_mesh.hpp"
 #include "reference/rooms_of_every_kind.hpp"
 
 using namespace evenlit;
@@ -43,4 +44,20 @@ TEST_CASE("in rooms of every kind light is as accurate as asked for, and says ho
   CHECK(within_wanted >= 0.95 * receivers);
   CHECK(within_stated >= 0.95 * receivers);
   CHECK(stated_lx < 6 * off_lx);  // nor uselessly wide
+}
+
+TEST_CASE("a rough look tells how light falls, and how wrong it may be", "[field][property]") {
+  int receivers = 0;
+  int within_a_twentieth = 0;
+  int within_stated = 0;
+  for (const SampleRoom& room : rooms_of_every_kind()) {
+    const Eigen::ArrayXd better_lx = full_field(response(room.scene, room.receivers, Accuracy{})).total_lx.array();
+    const Field rough = full_field(response(room.scene, room.receivers, rough_mesh(room.scene)));
+    const Eigen::ArrayXd off = (rough.total_lx.array() - better_lx).abs();
+    receivers += static_cast<int>(off.size());
+    within_a_twentieth += static_cast<int>((off <= (0.05 * better_lx).max(1)).count());
+    within_stated += static_cast<int>((off <= rough.error_lx.array()).count());
+  }
+  CHECK(within_a_twentieth >= 0.95 * receivers);
+  CHECK(within_stated >= 0.9 * receivers);  // fewer than at the usual accuracy: patches are as large as furniture
 }
