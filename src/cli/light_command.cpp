@@ -45,24 +45,42 @@ Drawing section_of(const Job& job, const Scene& scene, std::optional<int> throug
                          section_light(scene, cross_section(scene, job.work_plane, can), progress.progress()));
 }
 
-Response table_of(const LightRequest& request, const Scene& scene, const std::vector<Receiver>& receivers) {
-  TerminalProgress progress("computing the light");
-  return request.is_rough ? response(scene, receivers, rough_mesh(scene), progress.progress())
-                          : response(scene, receivers, request.accuracy, progress.progress());
+/// The light of all receivers, and what a map is painted from.
+struct Tables {
+  Response figures;
+  std::optional<SampledField> picture_lx;
+};
+
+/// All in one, so that light follows a finger.
+Tables rough_tables(const Scene& scene, std::vector<Receiver> receivers, const std::optional<Grid>& picture) {
+  const auto count = std::ssize(receivers);
+  if (picture) {
+    for (const Receiver& point : upward_receivers(*picture)) receivers.push_back(point);
+  }
+  const Response all = response(scene, receivers, rough_mesh(scene));
+  Tables tables{.figures = rows_of(all, 0, count), .picture_lx = {}};
+  if (picture) {
+    const Response points = rows_of(all, count, std::ssize(receivers) - count);
+    tables.picture_lx = sampled_field(*picture, field_at(points, levels_of(scene)).total_lx);
+  }
+  return tables;
 }
 
 /// A map is as accurate as the figures; the floor under a drawing shows no more than a coarse mesh tells.
-std::optional<SampledField> picture_of(const LightRequest& request, const Job& job, const Scene& scene,
-                                       const Grid& grid) {
-  const auto picture_grid = map_grid(job, scene, grid);
-  if (!picture_grid) return std::nullopt;
-  TerminalProgress progress("computing the map");
-  const bool is_map = request.map && !request.is_rough;
-  return map_field(scene, *picture_grid,
-                   is_map             ? MapDetail{request.accuracy}
-                   : request.is_rough ? rough_mesh(scene)
-                                      : coarse_mesh(scene),
-                   progress.progress());
+Tables tables_of(const LightRequest& request, const Job& job, const Scene& scene, const Grid& grid,
+                 const Readings& readings) {
+  const bool is_painted = request.map || request.floor;
+  const std::optional<Grid> picture =
+      is_painted ? map_grid(job, scene, grid, request.is_rough ? k_rough_map_m : k_map_m) : std::nullopt;
+  if (request.is_rough) return rough_tables(scene, receivers_of(grid, readings), picture);
+  Tables tables{.figures = response(scene, receivers_of(grid, readings), request.accuracy,
+                                    TerminalProgress("computing the light").progress()),
+                .picture_lx = {}};
+  if (picture) {
+    const MapDetail detail = request.map ? MapDetail{request.accuracy} : coarse_mesh(scene);
+    tables.picture_lx = map_field(scene, *picture, detail, TerminalProgress("computing the map").progress());
+  }
+  return tables;
 }
 
 int run(const LightRequest& request) {
@@ -86,16 +104,15 @@ int run(const LightRequest& request) {
   if (!readings) return refused(inputs.text_of(readings.error()));
   if (request.surfaces) add_surfaces(*readings, scene);
 
-  const Response table = table_of(request, scene, receivers_of(*grid, *readings));
-  const auto [light, read] = room_light(scene, *grid, job.target_lx, std::move(*readings), table);
+  Tables tables = tables_of(request, job, scene, *grid, *readings);
+  const auto [light, read] = room_light(scene, *grid, job.target_lx, std::move(*readings), tables.figures);
 
   std::vector<OutputFile> files;
   const auto draw = [&, &title = job.room.name](const std::optional<std::filesystem::path>& path,
                                                 const Drawing& drawing) {
     files.push_back(drawn(drawing, *path, title, request.width_px));
   };
-  PlanMapOptions map{.top_lx = request.top_lx};
-  if (request.map || request.floor) map.picture_lx = picture_of(request, job, scene, *grid);
+  const PlanMapOptions map{.top_lx = request.top_lx, .picture_lx = std::move(tables.picture_lx)};
   if (request.map) draw(request.map, plan_map(job, scene, light, map));
   if (request.floor) files.push_back({*request.floor, png(floor_light(job, light, map, request.width_px))});
   if (request.elevations) draw(request.elevations, elevations_of(job, scene, request.top_lx));

@@ -33,13 +33,12 @@ OutputFile drawn(const Drawing& drawing, const std::filesystem::path& path, cons
   return {path, extension_of(path) == ".svg" ? svg(drawing, title) : png(rasterise(drawing, width_px))};
 }
 
-std::optional<Grid> map_grid(const Job& job, const Scene& scene, const Grid& grid) {
-  constexpr double k_close_m = 0.3;
+std::optional<Grid> map_grid(const Job& job, const Scene& scene, const Grid& grid, double close_m) {
   constexpr double k_most_a_side = 60;
-  if (grid.spacing_m.maxCoeff() <= k_close_m && job.work_plane.margin_m == 0) return std::nullopt;
+  if (grid.spacing_m.maxCoeff() <= close_m && job.work_plane.margin_m == 0) return std::nullopt;
   const double longer_side_m = grid.spacing_m.cwiseProduct(Eigen::Vector2d(grid.columns, grid.rows)).maxCoeff();
   const WorkPlane close{.height_m = job.work_plane.height_m,
-                        .spacing_m = std::max(k_close_m, longer_side_m / k_most_a_side),
+                        .spacing_m = std::max(close_m, longer_side_m / k_most_a_side),
                         .margin_m = 0};
   auto points = work_plane_grid(job.room, close, {}, scene.boxes);
   return points ? std::optional(std::move(*points)) : std::nullopt;

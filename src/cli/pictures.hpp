@@ -26,9 +26,13 @@ std::optional<std::filesystem::path> picture(OptionReader& reader, const std::st
 /// A drawing as its file's name ends: SVG, or else a PNG of a width.
 OutputFile drawn(const Drawing& drawing, const std::filesystem::path& path, const std::string& title, int width_px);
 
+/// No two points that a map is painted from are farther apart along a wall, but in the largest rooms.
+inline constexpr double k_map_m = 0.3;
+inline constexpr double k_rough_map_m = 0.5;
+
 /// The points that a map of the work plane is painted from where the grid of the figures is too coarse for a picture or
 /// leaves out a margin.
-std::optional<Grid> map_grid(const Job& job, const Scene& scene, const Grid& grid);
+std::optional<Grid> map_grid(const Job& job, const Scene& scene, const Grid& grid, double close_m = k_map_m);
 
 /// How well a map is computed: to an accuracy, or from a room that is cut as told.
 using MapDetail = std::variant<Accuracy, MeshDetail>;
