@@ -18,7 +18,7 @@ export type ToEngine =
 
 /** What a command did. */
 export interface Done {
-  /** 0: done; 2: the input is wrong; 3: a file could not be written; anything else: the program broke down. */
+  /** 0: done; 1: a file could not be written; 2: the input is wrong, nothing was written. */
   readonly status: number;
   /** What it says: results. */
   readonly text: string;
