@@ -12,7 +12,20 @@ import { eyeOf } from './see_eye';
 import { Figures, figuresText, results, useFigures } from './see_figures';
 import { isAsInJob } from './see_light';
 import { k_hands, Picture, WalkPad } from './see_picture';
-import { alternatives, isStale, isToBeBegun, picture, problem, renew, renewPicture, running, type Seen, seen, stop } from './see_runs';
+import {
+  alternatives,
+  isPictureToBeBegun,
+  isStale,
+  isToBeBegun,
+  picture,
+  problem,
+  renew,
+  renewPicture,
+  running,
+  type Seen,
+  seen,
+  stop,
+} from './see_runs';
 import { eye, isSideBySide, lighting, look, shown } from './see_state';
 import { wallAhead } from './see_walk';
 import { Wishes } from './see_wishes';
@@ -98,9 +111,10 @@ function Pictures({ of }: { of: Seen }) {
 /** The engine's own picture, where the device cannot draw. */
 function StillPicture() {
   const address = useBlobAddress(picture.value);
+  const begins = isPictureToBeBegun.value;
   useEffect(() => {
-    if (!picture.value) void renewPicture();
-  }, [running.value === '']);
+    if (begins) void renewPicture();
+  }, [begins]);
   return (
     <div class="see-pictures">
       <p class="soft">{cannotDraw.value} The picture below is the engine’s own, from the first view, with the light as in the job.</p>
@@ -154,10 +168,14 @@ export function See() {
               <>
                 <Views of={now} />
                 <Hands />
-                <p id="see-keys" class="soft see-note">
-                  Drag to turn, pinch or roll the wheel to see more or less, hold the round pad to walk. Keys: arrows and W A S D walk
-                  and turn, Page Up and Page Down tilt, + and − change the angle.
-                </p>
+                <details class="see-keys">
+                  <summary>How to look and walk around</summary>
+                  <p id="see-keys" class="soft see-note">
+                    Drag to turn. Pinch, or roll the wheel, to see more or less. Hold the round pad to walk the way that you hold it. Keys
+                    on the picture: W, S and the arrows up and down walk, A and D step aside, the arrows left and right turn, Page Up and
+                    Page Down look up and down, + and − change the angle of view.
+                  </p>
+                </details>
               </>
             )}
             <Dimming />

@@ -3,6 +3,7 @@
 import { useId } from 'preact/hooks';
 import { signal } from '@preact/signals';
 import { change, room } from '../job/job_desk';
+import { keysAt } from '../job/written';
 import { problemText } from '../parts/problem_text';
 import { say } from '../parts/said';
 import {
@@ -97,10 +98,17 @@ function MoodButtons() {
 const newName = signal('');
 const problem = signal('');
 
+const isMadeOtherwise = (name: string): boolean =>
+  keysAt(['moods']).includes(name) && !keysAt(['moods', name]).includes('settings');
+
 async function save(now: readonly CircuitNow[]): Promise<void> {
   const name = newName.value.trim();
   if (!name) {
     problem.value = 'Give the mood a name first.';
+    return;
+  }
+  if (isMadeOtherwise(name)) {
+    problem.value = `“${name}” is a mood made of levels or wishes: choose another name.`;
     return;
   }
   problem.value = await change([{ set: ['moods', name, 'settings'], value: settingsWritten(now) }]);

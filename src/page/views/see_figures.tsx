@@ -70,7 +70,7 @@ export function Figures() {
   const found = results.value;
   const said = (value: (of: Results) => string): string => (found ? value(found) : '…');
   return (
-    <>
+    <div role="status">
       <dl class="facts see-figures" aria-busy={found === null}>
         <Figure name="Average" plain="of the work plane" value={said(({ average_lx }) => lightText(average_lx, units))} />
         <Figure name="Darkest" plain="point of it" value={said(({ minimum_lx }) => lightText(minimum_lx, units))} />
@@ -80,11 +80,7 @@ export function Figures() {
           value={said((of) => of.uniformity_minimum_over_average.toFixed(2))}
         />
       </dl>
-      {problem.value && (
-        <p class="wrong" role="alert">
-          {problem.value}
-        </p>
-      )}
-    </>
+      {problem.value && <p class="wrong">{problem.value}</p>}
+    </div>
   );
 }

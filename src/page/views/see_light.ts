@@ -49,11 +49,13 @@ export function tintAt({ tint, tints }: Group, level: number): Vector {
   return [mixed(0), mixed(1), mixed(2)];
 }
 
-/** The setting that gives a circuit a level, or comes nearest to it. */
+/** The setting that gives a circuit a level, or comes nearest to it; of several that give light alike, the highest. */
 export function settingOf({ light_of_setting }: Circuit, level: number): number {
   let nearest = 0;
+  let least = Infinity;
   for (const [setting, light] of light_of_setting.entries()) {
-    if (Math.abs(light - level) < Math.abs((light_of_setting[nearest] ?? 0) - level)) nearest = setting;
+    const off = Math.abs(light - level);
+    if (off < least || (off === least && level > 0)) [nearest, least] = [setting, off];
   }
   return nearest;
 }

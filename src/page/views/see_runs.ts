@@ -42,14 +42,17 @@ export const running = signal('');
 export const problem = signal('');
 /** For a device that cannot draw a model. */
 export const picture = signal<Blob | null>(null);
+const pictureBegun = signal<JobFiles | null>(null);
 /** The job whose model was last begun, so that one that failed or was stopped is not begun again of itself. */
 const begun = signal<JobFiles | null>(null);
 
-const isNow = (job: JobFiles | undefined): boolean => job?.text === jobText.value && job.files === jobFiles.value;
+const isNow = (job: JobFiles | null | undefined): boolean => job?.text === jobText.value && job.files === jobFiles.value;
 
 /** What is shown is of the job as it was. */
 export const isStale = computed(() => seen.value !== null && !isNow(seen.value.job));
-export const isToBeBegun = computed(() => running.value === '' && jobText.value !== '' && !isNow(begun.value ?? undefined));
+const isIdle = computed(() => running.value === '' && jobText.value !== '');
+export const isToBeBegun = computed(() => isIdle.value && !isNow(begun.value));
+export const isPictureToBeBegun = computed(() => isIdle.value && !isNow(pictureBegun.value));
 export const moodsNow = computed(() => (isNow(moods.value?.job) ? (moods.value?.moods ?? []) : []));
 /** What the present job is compared with. */
 export const alternatives = computed(() => (isNow(compared_.value?.to) ? (compared_.value?.of ?? []) : []));
@@ -83,8 +86,9 @@ async function modelled(job: JobFiles, words: string): Promise<RoomModel> {
 export const renew = (): Promise<void> =>
   run('Looking at the room', async (job) => {
     begun.value = job;
+    const opened = firstText.value;
     const model = await modelled(job, 'Computing the light of the room');
-    lastSeen.value = { opened: firstText.value, seen: { job, model } };
+    lastSeen.value = { opened, seen: { job, model } };
     if (model.moods.size === 0) return;
     running.value = 'Looking at the moods';
     moods.value = { job, moods: (await moodsOf(patientEngine, job)).moods };
@@ -93,6 +97,7 @@ export const renew = (): Promise<void> =>
 /** The engine's own picture, from the first view. */
 export const renewPicture = (): Promise<void> =>
   run('Drawing the room', async (job) => {
+    pictureBegun.value = job;
     const command = ['view', k_job, '--picture', 'room.png', '--width', k_picture_px];
     const bytes = await made(patientEngine, job, command, 'room.png');
     picture.value = new Blob([Uint8Array.from(bytes)], { type: 'image/png' });

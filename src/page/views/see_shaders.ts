@@ -36,6 +36,7 @@ out vec4 shown_rgb;
 vec3 reflected_cd_m2() {
   vec3 sum = vec3(0.0);
   for (int i = 0; i < ${groups}; ++i) {
+    if (groups[i].a == 0.0) continue;
     vec3 lx = texture(lights_lx, vec3(place, float(i))).rgb;
     float luminance = dot(k_luminance_of_rgb, lx) * material.a / k_pi;
     vec3 colour = lx * material.rgb * groups[i].rgb + k_trace * dot(k_luminance_of_rgb, lx);
