@@ -60,11 +60,14 @@ test('a slider stands where its light comes nearest', () => {
 
 test('circuits with cans are set, those on none together', () => {
   const now = circuitsNow(k_model, k_as_in_job, k_circuits);
-  assert.deepEqual(now.map(({ circuit: { name }, setting, levels }) => [name, setting, levels]), [
-    ['ceiling', 71, [0.5, 0.5]],
-    ['entry', 100, [1, 1]],
-    [null, 20, [0.2, 0.4]],
-  ]);
+  assert.deepEqual(
+    now.map(({ circuit: { name }, setting, levels }) => [name, setting, levels]),
+    [
+      ['ceiling', 71, [0.5, 0.5]],
+      ['entry', 100, [1, 1]],
+      [null, 20, [0.2, 0.4]],
+    ],
+  );
   assert.deepEqual(settingsWritten(now), { ceiling: '71 %', entry: 1 });
 });
 

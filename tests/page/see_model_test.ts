@@ -53,7 +53,10 @@ test('what points out of the file, or is missing, is refused', () => {
     [['extras', 'evenlit', 'groups', 0, 'light_buffer_view'], 0.5],
     [['extras', 'evenlit', 'light_texture', 'width'], 3],
     [['extras', 'evenlit', 'openings', 0, 'group'], 1],
-    [['extras', 'evenlit', 'exposures', 'own_levels', 'colour_gains'], [1, 1]],
+    [
+      ['extras', 'evenlit', 'exposures', 'own_levels', 'colour_gains'],
+      [1, 1],
+    ],
     [['extras', 'evenlit', 'views'], undefined],
   ];
   for (const [path, value] of broken) {

@@ -9,10 +9,22 @@ const k_rounding_m = 1e-6; // single precision of coordinates of some metres
 
 const k_east: Eye = { place_m: [1, 2, 1.6], toward_deg: 0, tilt_deg: 0, width_deg: 80 };
 const k_room: readonly Line[] = [
-  [[0, 0], [4, 0]],
-  [[4, 0], [4, 3]],
-  [[4, 3], [0, 3]],
-  [[0, 3], [0, 0]],
+  [
+    [0, 0],
+    [4, 0],
+  ],
+  [
+    [4, 0],
+    [4, 3],
+  ],
+  [
+    [4, 3],
+    [0, 3],
+  ],
+  [
+    [0, 3],
+    [0, 0],
+  ],
 ];
 
 /** Where a point comes to lie in the picture: right, up, and how far ahead it is. */
@@ -81,7 +93,13 @@ test('surfaces are cut at the height of the eye, and only where they reach it', 
   const model: RoomModel = modelOf(glb(k_description)); // a triangle from the floor to 2 m
   const [line, ...others] = linesAt(model, 1);
   assert.deepEqual(others, []);
-  assert.deepEqual([...(line ?? [])].sort(([a], [b]) => a - b), [[1, 1], [2, 1]]);
+  assert.deepEqual(
+    [...(line ?? [])].sort(([a], [b]) => a - b),
+    [
+      [1, 1],
+      [2, 1],
+    ],
+  );
   assert.deepEqual(linesAt(model, 2.5), []);
 });
 

@@ -30,10 +30,10 @@ export const k_description: Json = {
       format: 'evenlit room model',
       version: 1,
       light_texture: { width: 2, height: 1 },
-      groups: [
-        { circuit: 'ceiling', cans: [1], level: 1, tint_linear_rgb: [1, 1, 1], light_buffer_view: 3 },
+      groups: [{ circuit: 'ceiling', cans: [1], level: 1, tint_linear_rgb: [1, 1, 1], light_buffer_view: 3 }],
+      openings: [
+        { group: 0, mesh: 1, centre_m: [1, 1, 2], aim: [0, 0, -1], step_deg: 90, luminance_cd_m2: [100, 50, 0] },
       ],
-      openings: [{ group: 0, mesh: 1, centre_m: [1, 1, 2], aim: [0, 0, -1], step_deg: 90, luminance_cd_m2: [100, 50, 0] }],
       moods: [{ name: 'evening', levels: [0.25] }],
       exposures: {
         own_levels: { adaptation_cd_m2: 10, scale_m2_per_cd: 0.1, white: 2, colour_gains: [1, 1, 1] },
@@ -48,7 +48,9 @@ export const k_description: Json = {
 export function withPart(json: Json, path: readonly (string | number)[], value: unknown): Json {
   const copy: Json = structuredClone(json);
   const last = path.at(-1) ?? '';
-  const holder = path.slice(0, -1).reduce<Json>((of, key) => (typeof of === 'object' && of ? Reflect.get(of, key) : null), copy);
+  const holder = path
+    .slice(0, -1)
+    .reduce<Json>((of, key) => (typeof of === 'object' && of ? Reflect.get(of, key) : null), copy);
   if (typeof holder !== 'object' || holder === null) throw new Error(`there is no ${path.join('.')}`);
   Reflect.set(holder, last, value);
   return copy;

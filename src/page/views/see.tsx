@@ -117,7 +117,9 @@ function StillPicture() {
   }, [begins]);
   return (
     <div class="see-pictures">
-      <p class="soft">{cannotDraw.value} The picture below is the engine’s own, from the first view, with the light as in the job.</p>
+      <p class="soft">
+        {cannotDraw.value} The picture below is the engine’s own, from the first view, with the light as in the job.
+      </p>
       {address && <img src={address} alt="The room as it will look, from the job’s first view" />}
     </div>
   );
@@ -153,7 +155,13 @@ export function See() {
   const now = shown.value;
   return (
     <div class="see">
-      {cannotDraw.value ? <StillPicture /> : now ? <Pictures of={now} /> : <p class="see-waiting soft">The picture of the room comes here.</p>}
+      {cannotDraw.value ? (
+        <StillPicture />
+      ) : now ? (
+        <Pictures of={now} />
+      ) : (
+        <p class="see-waiting soft">The picture of the room comes here.</p>
+      )}
       <div class="see-side">
         <Progress />
         <EngineSays text={problem.value} />
@@ -161,7 +169,9 @@ export function See() {
           <>
             <Figures />
             <p class="soft see-note">
-              {isAsInJob(lighting.value) ? 'Light as in the job.' : 'Light as set below; the job keeps its own until you save a mood.'}
+              {isAsInJob(lighting.value)
+                ? 'Light as in the job.'
+                : 'Light as set below; the job keeps its own until you save a mood.'}
             </p>
             <ShownChoice />
             {!cannotDraw.value && (
@@ -171,9 +181,10 @@ export function See() {
                 <details class="see-keys">
                   <summary>How to look and walk around</summary>
                   <p id="see-keys" class="soft see-note">
-                    Drag to turn. Pinch, or roll the wheel, to see more or less. Hold the round pad to walk the way that you hold it. Keys
-                    on the picture: W, S and the arrows up and down walk, A and D step aside, the arrows left and right turn, Page Up and
-                    Page Down look up and down, + and − change the angle of view.
+                    Drag to turn. Pinch, or roll the wheel, to see more or less. Hold the round pad to walk the way that
+                    you hold it. Keys on the picture: W, S and the arrows up and down walk, A and D step aside, the
+                    arrows left and right turn, Page Up and Page Down look up and down, + and − change the angle of
+                    view.
                   </p>
                 </details>
               </>
@@ -182,8 +193,8 @@ export function See() {
             <Wishes />
             <Compare />
             <p class="soft see-note">
-              A screen cannot be as bright as a lamp: bright cans dazzle more in the room than they do here. Dimmers and cans must suit
-              each other; licensed practice and the local code come first.
+              A screen cannot be as bright as a lamp: bright cans dazzle more in the room than they do here. Dimmers and
+              cans must suit each other; licensed practice and the local code come first.
             </p>
           </>
         )}

@@ -26,7 +26,11 @@ export function ShownChoice() {
       <legend>Shown, all with one exposure</legend>
       {button('', 'As it is now', !known)}
       {alternatives.value.map(({ label }) => button(label, label, label === shownLabel.value))}
-      <button type="button" aria-pressed={isSideBySide.value} onClick={() => (isSideBySide.value = !isSideBySide.value)}>
+      <button
+        type="button"
+        aria-pressed={isSideBySide.value}
+        onClick={() => (isSideBySide.value = !isSideBySide.value)}
+      >
         {isSideBySide.value && <span aria-hidden="true">✓ </span>}
         Side by side
       </button>

@@ -23,15 +23,17 @@ const percent = (fraction: number): string => {
   return `${all.toFixed(all > 0 && all < 9.95 ? 1 : 0)} %`;
 };
 
-function lightWords([least, most]: readonly [number, number]): string {
-  return least === most ? `light ${percent(least)}` : `light ${percent(least)} to ${percent(most)}`;
+/** Cans at several levels have no setting in common. */
+function settingWords({ circuit: { dimmed }, setting, levels: [least, most] }: CircuitNow): string {
+  if (least !== most) return `light ${percent(least)} to ${percent(most)}`;
+  return `${dimmed ? `setting ${setting} %` : 'switched'}, light ${percent(least)}`;
 }
 
 const nameOf = ({ circuit: { name } }: CircuitNow): string => name ?? 'Cans on no circuit';
 
 function Dimmer({ now }: { now: CircuitNow }) {
   const id = useId();
-  const words = lightWords(now.levels);
+  const words = settingWords(now);
   return (
     <div class="dimmer">
       <label for={id}>{nameOf(now)}</label>
@@ -41,11 +43,13 @@ function Dimmer({ now }: { now: CircuitNow }) {
         min={0}
         max={k_full_setting}
         value={now.setting}
-        aria-valuetext={`setting ${now.setting} %, ${words}`}
-        onInput={({ currentTarget }) => relight(withSetting(lighting.value, now.circuit.name, currentTarget.valueAsNumber))}
+        aria-valuetext={words}
+        onInput={({ currentTarget }) =>
+          relight(withSetting(lighting.value, now.circuit.name, currentTarget.valueAsNumber))
+        }
       />
       <output for={id} class="soft">
-        setting {now.setting} %, {words}
+        {words}
       </output>
     </div>
   );
@@ -65,7 +69,7 @@ function Switch({ now }: { now: CircuitNow }) {
         />
         {nameOf(now)}
       </label>
-      <span class="soft">switched, {isOn ? lightWords(now.levels) : 'off'}</span>
+      <span class="soft">{settingWords(now)}</span>
     </div>
   );
 }
@@ -121,7 +125,9 @@ async function save(now: readonly CircuitNow[]): Promise<void> {
 function SaveMood({ now }: { now: readonly CircuitNow[] }) {
   const id = useId();
   if (now.every(({ circuit }) => circuit.name === null)) {
-    return <p class="soft">A mood sets circuits, and no can is on one: give the cans circuits in the plan to save moods.</p>;
+    return (
+      <p class="soft">A mood sets circuits, and no can is on one: give the cans circuits in the plan to save moods.</p>
+    );
   }
   return (
     <form
@@ -159,7 +165,11 @@ export function Dimming() {
       <MoodButtons />
       <div class="dimmers">
         {now.map((each, i) =>
-          each.circuit.dimmed || each.circuit.name === null ? <Dimmer key={i} now={each} /> : <Switch key={i} now={each} />,
+          each.circuit.dimmed || each.circuit.name === null ? (
+            <Dimmer key={i} now={each} />
+          ) : (
+            <Switch key={i} now={each} />
+          ),
         )}
       </div>
       <SaveMood now={now} />

@@ -34,7 +34,7 @@ export const eyeOf = ({ eye_m, toward: [x, y, z], width_deg }: SeenFrom): Eye =>
 /** @param left_deg,up_deg by which it turns */
 export const turned = (eye: Eye, left_deg: number, up_deg: number): Eye => ({
   ...eye,
-  toward_deg: (eye.toward_deg + left_deg + 540) % 360 - 180,
+  toward_deg: ((eye.toward_deg + left_deg + 540) % 360) - 180,
   tilt_deg: within(eye.tilt_deg + up_deg, -k_steepest_deg, k_steepest_deg),
 });
 

@@ -72,11 +72,15 @@ export function Figures() {
   return (
     <div role="status">
       <dl class="facts see-figures" aria-busy={found === null}>
-        <Figure name="Average" plain="of the work plane" value={said(({ average_lx }) => lightText(average_lx, units))} />
+        <Figure
+          name="Average"
+          plain="of the work plane"
+          value={said(({ average_lx }) => lightText(average_lx, units))}
+        />
         <Figure name="Darkest" plain="point of it" value={said(({ minimum_lx }) => lightText(minimum_lx, units))} />
         <Figure
           name="Evenness"
-          plain="darkest over average"
+          plain="darkest / average"
           value={said((of) => of.uniformity_minimum_over_average.toFixed(2))}
         />
       </dl>

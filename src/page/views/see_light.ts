@@ -28,7 +28,11 @@ export const withSetting = ({ mood, settings }: Lighting, circuit: string | null
 });
 
 /** By group. */
-export function levelsOf(model: RoomModel, { mood, settings }: Lighting, circuits: readonly Circuit[]): readonly number[] {
+export function levelsOf(
+  model: RoomModel,
+  { mood, settings }: Lighting,
+  circuits: readonly Circuit[],
+): readonly number[] {
   const ofMood = mood === null ? undefined : model.moods.get(mood);
   return model.groups.map((group, i) => {
     const setting = settings.get(group.circuit);
@@ -82,7 +86,9 @@ export function circuitsNow(model: RoomModel, lighting: Lighting, circuits: read
 
 /** The changes that give a job's cans these levels. */
 export const levelChanges = ({ groups }: RoomModel, levels: readonly number[]): readonly Change[] =>
-  groups.flatMap(({ cans }, i) => cans.map((can): Change => ({ set: ['cans', can - 1, 'level'], value: levels[i] ?? 0 })));
+  groups.flatMap(({ cans }, i) =>
+    cans.map((can): Change => ({ set: ['cans', can - 1, 'level'], value: levels[i] ?? 0 })),
+  );
 
 /** How a mood has the present settings, as a job file says it. */
 export const settingsWritten = (now: readonly CircuitNow[]): Readonly<Record<string, string | number>> =>

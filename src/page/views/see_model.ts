@@ -115,7 +115,8 @@ function index(value: unknown, bound: number): number {
 /** The chunks of a file. */
 function chunksOf(bytes: Uint8Array): { json: unknown; binary: ArrayBuffer } {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  const word = (offset: number): number => (offset + 4 <= bytes.length ? view.getUint32(offset, true) : refuse('it ends early'));
+  const word = (offset: number): number =>
+    offset + 4 <= bytes.length ? view.getUint32(offset, true) : refuse('it ends early');
   const chunk = (offset: number, kind: number): { start: number; end: number } => {
     const start = offset + k_chunk_header_bytes;
     const end = start + word(offset);
@@ -154,7 +155,9 @@ class Parts {
   corners(accessor: unknown, bound: number): Uint32Array {
     const { start, count } = this.accessor(accessor, 4);
     const found = new Uint32Array(this.binary, start, count);
-    return found.length % 3 === 0 && found.every((corner) => corner < bound) ? found : refuse('a corner is out of bounds');
+    return found.length % 3 === 0 && found.every((corner) => corner < bound)
+      ? found
+      : refuse('a corner is out of bounds');
   }
 
   halves(view: unknown, count: number): Uint16Array {

@@ -52,7 +52,9 @@ function begun(canvas: HTMLCanvasElement, shown: () => Seen, onCannotDraw: (why:
     const shot = shotOf(shown().model);
     if (!shot || canvas.width === 0 || canvas.height === 0) return;
     try {
-      renderer.keepOnly(new Set([shown(), ...(seen.value ? [seen.value] : []), ...alternatives.value].map(({ model }) => model)));
+      renderer.keepOnly(
+        new Set([shown(), ...(seen.value ? [seen.value] : []), ...alternatives.value].map(({ model }) => model)),
+      );
       renderer.draw(shot);
     } catch (why) {
       if (!(why instanceof CannotDraw)) throw why;

@@ -102,7 +102,11 @@ class HeldModel {
     };
     for (const face of plain) add(face);
     this.plain = { first: 0, count: triangles.length };
-    this.openings = shining.map((opening) => ({ ...opening, ...add(opening.of), showsBothSides: opening.of.showsBothSides }));
+    this.openings = shining.map((opening) => ({
+      ...opening,
+      ...add(opening.of),
+      showsBothSides: opening.of.showsBothSides,
+    }));
     this.program = programOf(gl, Math.max(1, model.groups.length));
     this.uniforms = new Map(
       ['picture', 'groups', 'glow_cd_m2', 'scale', 'white', 'gains'].map((name) => [
@@ -129,7 +133,9 @@ class HeldModel {
     gl.uniform3fv(this.uniform('gains'), [...exposure.gains]);
     this.drawStretch(this.plain, [0, 0, 0], false);
     for (const opening of this.openings) {
-      const cd_m2 = (levels[opening.group] ?? 0) * luminance_cd_m2(opening, eye.place_m);
+      const full_cd_m2 = luminance_cd_m2(opening, eye.place_m);
+      if (opening.showsBothSides && full_cd_m2 === 0 && !isAimedTo(opening, eye.place_m)) continue; // its shade hides it
+      const cd_m2 = (levels[opening.group] ?? 0) * full_cd_m2;
       const [red, green, blue] = tints[opening.group] ?? [1, 1, 1];
       this.drawStretch(opening, [cd_m2 * red, cd_m2 * green, cd_m2 * blue], opening.showsBothSides);
     }
@@ -164,10 +170,21 @@ class HeldModel {
     gl.bindBuffer(gl.ELEMENT_ARRAY_BUFFER, buffers[1]);
     gl.bufferData(gl.ELEMENT_ARRAY_BUFFER, triangles, gl.STATIC_DRAW);
     let before = 0;
-    for (const [name, size] of [['corner_m', 3], ['corner_place', 2], ['corner_material', 4]] as const) {
+    for (const [name, size] of [
+      ['corner_m', 3],
+      ['corner_place', 2],
+      ['corner_material', 4],
+    ] as const) {
       const attribute = gl.getAttribLocation(this.program, name);
       gl.enableVertexAttribArray(attribute);
-      gl.vertexAttribPointer(attribute, size, gl.FLOAT, false, k_float_bytes * k_corner_numbers, k_float_bytes * before);
+      gl.vertexAttribPointer(
+        attribute,
+        size,
+        gl.FLOAT,
+        false,
+        k_float_bytes * k_corner_numbers,
+        k_float_bytes * before,
+      );
       before += size;
     }
     return buffers;
@@ -180,7 +197,19 @@ class HeldModel {
     gl.bindTexture(gl.TEXTURE_2D_ARRAY, texture);
     gl.texStorage3D(gl.TEXTURE_2D_ARRAY, 1, gl.RGBA16F, model.width, model.height, Math.max(1, model.groups.length));
     for (const [layer, { texels }] of model.groups.entries()) {
-      gl.texSubImage3D(gl.TEXTURE_2D_ARRAY, 0, 0, 0, layer, model.width, model.height, 1, gl.RGBA, gl.HALF_FLOAT, texels);
+      gl.texSubImage3D(
+        gl.TEXTURE_2D_ARRAY,
+        0,
+        0,
+        0,
+        layer,
+        model.width,
+        model.height,
+        1,
+        gl.RGBA,
+        gl.HALF_FLOAT,
+        texels,
+      );
     }
     for (const [name, value] of [
       [gl.TEXTURE_MIN_FILTER, gl.LINEAR],
@@ -194,9 +223,13 @@ class HeldModel {
   }
 }
 
+const between = (from: Vector, to: Vector): Vector => [to[0] - from[0], to[1] - from[1], to[2] - from[2]];
+
+const isAimedTo = ({ centre_m, aim }: Opening, eye_m: Vector): boolean => dot(between(centre_m, eye_m), aim) > 0;
+
 /** Of an opening at full level, as an eye sees it. */
 function luminance_cd_m2({ centre_m, aim, step_deg, cd_m2 }: Opening, eye_m: Vector): number {
-  const toEye: Vector = [eye_m[0] - centre_m[0], eye_m[1] - centre_m[1], eye_m[2] - centre_m[2]];
+  const toEye = between(centre_m, eye_m);
   const distance_m = Math.hypot(...toEye);
   if (distance_m === 0) return 0;
   const cosine = Math.min(Math.max(dot(toEye, aim) / distance_m, -1), 1);

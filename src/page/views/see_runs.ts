@@ -46,7 +46,8 @@ const pictureBegun = signal<JobFiles | null>(null);
 /** The job whose model was last begun, so that one that failed or was stopped is not begun again of itself. */
 const begun = signal<JobFiles | null>(null);
 
-const isNow = (job: JobFiles | null | undefined): boolean => job?.text === jobText.value && job.files === jobFiles.value;
+const isNow = (job: JobFiles | null | undefined): boolean =>
+  job?.text === jobText.value && job.files === jobFiles.value;
 
 /** What is shown is of the job as it was. */
 export const isStale = computed(() => seen.value !== null && !isNow(seen.value.job));

@@ -11,7 +11,9 @@ import { linesAt, walked } from './see_walk';
 
 /** What is set, and the first text of the job that it is set in: another job begins anew. */
 const lastSet = signal({ opened: '', lighting: k_as_in_job });
-export const lighting = computed(() => (lastSet.value.opened === firstText.value ? lastSet.value.lighting : k_as_in_job));
+export const lighting = computed(() =>
+  lastSet.value.opened === firstText.value ? lastSet.value.lighting : k_as_in_job,
+);
 
 export function relight(next: Lighting): void {
   lastSet.value = { opened: firstText.value, lighting: next };

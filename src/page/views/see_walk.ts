@@ -44,7 +44,8 @@ function distance_m([x, y]: Point, [[ax, ay], [bx, by]]: Line): number {
 }
 
 /** Twice the area of a triangle, above 0 where it turns left. */
-const turn = ([ax, ay]: Point, [bx, by]: Point, [cx, cy]: Point): number => (bx - ax) * (cy - ay) - (by - ay) * (cx - ax);
+const turn = ([ax, ay]: Point, [bx, by]: Point, [cx, cy]: Point): number =>
+  (bx - ax) * (cy - ay) - (by - ay) * (cx - ax);
 
 const cross = ([a, b]: Line, [c, d]: Line): boolean =>
   turn(a, b, c) > 0 !== turn(a, b, d) > 0 && turn(c, d, a) > 0 !== turn(c, d, b) > 0;

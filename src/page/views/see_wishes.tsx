@@ -68,7 +68,7 @@ function MoodWishes({ units }: { units: Units }) {
       )}
       {wishing.map(({ name, wishes, circuits }) => (
         <div key={name} class="wishing">
-          <h3>{name}</h3>
+          <h2>{name}</h2>
           <ul>
             {wishes.map((wish, i) => (
               <WishLine key={i} wish={wish} units={units} />
@@ -131,7 +131,17 @@ function Line({ label, value, onType, isNumber = false }: LineProps) {
   );
 }
 
-function Pick({ label, value, choices, onPick }: { label: string; value: string; choices: readonly (readonly [string, string])[]; onPick: (value: string) => void }) {
+function Pick({
+  label,
+  value,
+  choices,
+  onPick,
+}: {
+  label: string;
+  value: string;
+  choices: readonly (readonly [string, string])[];
+  onPick: (value: string) => void;
+}) {
   return (
     <label class="entry">
       {label}
@@ -149,7 +159,9 @@ function Pick({ label, value, choices, onPick }: { label: string; value: string;
 function NewWish({ units }: { units: Units }) {
   const set = (next: Partial<typeof draft.value>): void => void (draft.value = { ...draft.value, ...next });
   const { mood, name, amount, area } = draft.value;
-  const known = (room.value?.moods ?? []).filter(({ levels }) => levels === null).map((each) => [each.name, each.name] as const);
+  const known = (room.value?.moods ?? [])
+    .filter(({ levels }) => levels === null)
+    .map((each) => [each.name, each.name] as const);
   const areas = (room.value?.task_areas ?? []).map((each) => [each.name, each.name] as const);
   const isKnown = known.some(([each]) => each === mood);
   return (
@@ -160,7 +172,7 @@ function NewWish({ units }: { units: Units }) {
         void addWish(units);
       }}
     >
-      <h3>One more wish</h3>
+      <h2>One more wish</h2>
       <div class="fields">
         <Pick
           label="In the mood"
@@ -175,7 +187,12 @@ function NewWish({ units }: { units: Units }) {
           isNumber
           onType={(typed) => set({ amount: typed })}
         />
-        <Pick label="On" value={area} choices={[[k_work_plane, 'the work plane'], ...areas]} onPick={(picked) => set({ area: picked })} />
+        <Pick
+          label="On"
+          value={area}
+          choices={[[k_work_plane, 'the work plane'], ...areas]}
+          onPick={(picked) => set({ area: picked })}
+        />
       </div>
       <button type="submit">Add the wish</button>
       <span id="wish-problem" class="wrong entry-text" role="status">
