@@ -1,6 +1,6 @@
 // The room as it will look: turned, walked through, dimmed.
 
-import { signal } from '@preact/signals';
+import { computed, signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { room } from '../job/job_desk';
 import { useBlobAddress } from '../parts/blob_address';
@@ -11,6 +11,7 @@ import { Dimming } from './see_dimming';
 import { eyeOf } from './see_eye';
 import { Figures, figuresText, results, useFigures } from './see_figures';
 import { isAsInJob } from './see_light';
+import type { RoomModel } from './see_model';
 import { k_hands, Picture, WalkPad } from './see_picture';
 import {
   alternatives,
@@ -30,8 +31,9 @@ import { eye, isSideBySide, lighting, look, shown } from './see_state';
 import { wallAhead } from './see_walk';
 import { Wishes } from './see_wishes';
 
-/** Why this device cannot draw a model; empty: it can. */
-const cannotDraw = signal('');
+/** The model that this device could not draw, and why: another one is tried again. */
+const failed = signal<{ readonly model: RoomModel; readonly why: string } | null>(null);
+const cannotDraw = computed(() => (failed.value && failed.value.model === shown.value?.model ? failed.value.why : ''));
 
 const renewShown = (): void => void (cannotDraw.value ? renewPicture() : renew());
 
@@ -96,7 +98,7 @@ function Pictures({ of }: { of: Seen }) {
   const isPair = isSideBySide.value && now !== null && other !== undefined;
   const captioned = (each: Seen, caption: string) => (
     <figure key={caption || 'alone'}>
-      <Picture seen={each} label={lookText(each)} onCannotDraw={(why) => (cannotDraw.value = why)} />
+      <Picture seen={each} label={lookText(each)} onCannotDraw={(model, why) => (failed.value = { model, why })} />
       {caption && <figcaption>{caption}</figcaption>}
     </figure>
   );

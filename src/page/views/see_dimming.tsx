@@ -23,10 +23,12 @@ const percent = (fraction: number): string => {
   return `${all.toFixed(all > 0 && all < 9.95 ? 1 : 0)} %`;
 };
 
-/** Cans at several levels have no setting in common. */
-function settingWords({ circuit: { dimmed }, setting, levels: [least, most] }: CircuitNow): string {
+/** Cans at several levels have no setting in common, and cans on no circuit no dimmer. */
+function settingWords({ circuit: { name, dimmed }, setting, levels: [least, most] }: CircuitNow): string {
   if (least !== most) return `light ${percent(least)} to ${percent(most)}`;
-  return `${dimmed ? `setting ${setting} %` : 'switched'}, light ${percent(least)}`;
+  const light = `light ${percent(least)}`;
+  if (name === null) return light;
+  return `${dimmed ? `setting ${setting} %` : 'switched'}, ${light}`;
 }
 
 const nameOf = ({ circuit: { name } }: CircuitNow): string => name ?? 'Cans on no circuit';
@@ -121,9 +123,9 @@ async function save(now: readonly CircuitNow[]): Promise<void> {
   say(`The mood “${name}” is saved in the job.`);
 }
 
-/** Cans on no circuit keep their levels in every mood. */
 function SaveMood({ now }: { now: readonly CircuitNow[] }) {
   const id = useId();
+  const hasOthers = now.some(({ circuit }) => circuit.name === null);
   if (now.every(({ circuit }) => circuit.name === null)) {
     return (
       <p class="soft">A mood sets circuits, and no can is on one: give the cans circuits in the plan to save moods.</p>
@@ -144,11 +146,16 @@ function SaveMood({ now }: { now: readonly CircuitNow[] }) {
           value={newName.value}
           autocomplete="off"
           aria-invalid={problem.value !== ''}
-          aria-describedby={`${id}-problem`}
+          aria-describedby={hasOthers ? `${id}-hint ${id}-problem` : `${id}-problem`}
           onInput={({ currentTarget }) => (newName.value = currentTarget.value)}
         />
         <button type="submit">Save</button>
       </span>
+      {hasOthers && (
+        <span id={`${id}-hint`} class="soft entry-text">
+          Cans on no circuit keep the light that the job gives them, in every mood.
+        </span>
+      )}
       <span id={`${id}-problem`} class="wrong entry-text" role="status">
         {problemText(problem.value)}
       </span>

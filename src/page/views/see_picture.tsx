@@ -4,6 +4,7 @@ import { effect } from '@preact/signals';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Point } from '../engine/results';
 import { turned, widened } from './see_eye';
+import type { RoomModel } from './see_model';
 import { CannotDraw, Renderer } from './see_renderer';
 import { alternatives, seen, type Seen } from './see_runs';
 import { eye, look, shotOf, walk } from './see_state';
@@ -18,11 +19,11 @@ interface PictureProps {
   readonly seen: Seen;
   /** Where it looks from, and what it shows. */
   readonly label: string;
-  readonly onCannotDraw: (why: string) => void;
+  readonly onCannotDraw: (model: RoomModel, why: string) => void;
 }
 
 /** Draws when something has changed, once a frame. */
-function useDrawing(of: Seen, onCannotDraw: (why: string) => void) {
+function useDrawing(of: Seen, onCannotDraw: (model: RoomModel, why: string) => void) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const shown = useRef(of);
   const again = useRef<() => void>(() => undefined);
@@ -36,7 +37,7 @@ function useDrawing(of: Seen, onCannotDraw: (why: string) => void) {
       return drawing.end;
     } catch (why) {
       if (!(why instanceof CannotDraw)) throw why;
-      onCannotDraw(why.message);
+      onCannotDraw(of.model, why.message);
       return undefined;
     }
   }, []);
@@ -44,10 +45,11 @@ function useDrawing(of: Seen, onCannotDraw: (why: string) => void) {
   return canvas;
 }
 
-function begun(canvas: HTMLCanvasElement, shown: () => Seen, onCannotDraw: (why: string) => void) {
+function begun(canvas: HTMLCanvasElement, shown: () => Seen, onCannotDraw: (model: RoomModel, why: string) => void) {
   const renderer = new Renderer(canvas);
   let frame = 0;
   const draw = (): void => {
+    cancelAnimationFrame(frame);
     frame = 0;
     const shot = shotOf(shown().model);
     if (!shot || canvas.width === 0 || canvas.height === 0) return;
@@ -58,7 +60,7 @@ function begun(canvas: HTMLCanvasElement, shown: () => Seen, onCannotDraw: (why:
       renderer.draw(shot);
     } catch (why) {
       if (!(why instanceof CannotDraw)) throw why;
-      onCannotDraw(why.message);
+      onCannotDraw(shown().model, why.message);
     }
   };
   const again = (): void => {
@@ -68,7 +70,7 @@ function begun(canvas: HTMLCanvasElement, shown: () => Seen, onCannotDraw: (why:
     const scale = Math.min(devicePixelRatio, k_most_device_px);
     canvas.width = Math.round(scale * canvas.clientWidth);
     canvas.height = Math.round(scale * canvas.clientHeight);
-    again();
+    draw(); // at once: a new size leaves the canvas empty
   });
   sizes.observe(canvas);
   const onLost = (event: Event): void => event.preventDefault(); // or it would never come back

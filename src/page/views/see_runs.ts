@@ -34,7 +34,7 @@ const lastSeen = signal<{ readonly opened: string; readonly seen: Seen } | null>
 /** The job that is open as it looks now, or looked before its last changes. */
 export const seen = computed(() => (lastSeen.value?.opened === firstText.value ? lastSeen.value.seen : null));
 /** Settings of moods that have wishes, and how far these are met; null: not known yet. */
-export const moods = signal<{ readonly job: JobFiles; readonly moods: Moods['moods'] } | null>(null);
+const moods = signal<{ readonly job: JobFiles; readonly moods: Moods['moods'] } | null>(null);
 const compared_ = signal<Alternatives | null>(null);
 
 /** What runs now, in words; empty: nothing does. */
@@ -54,7 +54,8 @@ export const isStale = computed(() => seen.value !== null && !isNow(seen.value.j
 const isIdle = computed(() => running.value === '' && jobText.value !== '');
 export const isToBeBegun = computed(() => isIdle.value && !isNow(begun.value));
 export const isPictureToBeBegun = computed(() => isIdle.value && !isNow(pictureBegun.value));
-export const moodsNow = computed(() => (isNow(moods.value?.job) ? (moods.value?.moods ?? []) : []));
+/** Of the job as it is now; null: not known yet. */
+export const moodsNow = computed(() => (moods.value && isNow(moods.value.job) ? moods.value.moods : null));
 /** What the present job is compared with. */
 export const alternatives = computed(() => (isNow(compared_.value?.to) ? (compared_.value?.of ?? []) : []));
 
@@ -90,9 +91,8 @@ export const renew = (): Promise<void> =>
     const opened = firstText.value;
     const model = await modelled(job, 'Computing the light of the room');
     lastSeen.value = { opened, seen: { job, model } };
-    if (model.moods.size === 0) return;
     running.value = 'Looking at the moods';
-    moods.value = { job, moods: (await moodsOf(patientEngine, job)).moods };
+    moods.value = { job, moods: model.moods.size === 0 ? [] : (await moodsOf(patientEngine, job)).moods };
   });
 
 /** The engine's own picture, from the first view. */

@@ -7,7 +7,7 @@ import { change, room } from '../job/job_desk';
 import { lightText, roundedText, type Units } from '../parts/light_text';
 import { problemText } from '../parts/problem_text';
 import { say } from '../parts/said';
-import { isStale, moodsNow } from './see_runs';
+import { moodsNow } from './see_runs';
 
 const k_as_wished = 0.01; // closer is as wished to any meter and any eye
 
@@ -60,11 +60,11 @@ function settingText({ setting, light_fraction }: { setting: number | null; ligh
 }
 
 function MoodWishes({ units }: { units: Units }) {
-  const wishing = moodsNow.value.filter(({ wishes }) => wishes.length > 0);
+  const wishing = (moodsNow.value ?? []).filter(({ wishes }) => wishes.length > 0);
   return (
     <div role="status">
       {wishing.length === 0 && (
-        <p class="soft">{isStale.value ? 'Not computed yet.' : 'No mood of this job has wishes.'}</p>
+        <p class="soft">{moodsNow.value === null ? 'Not computed yet.' : 'No mood of this job has wishes.'}</p>
       )}
       {wishing.map(({ name, wishes, circuits }) => (
         <div key={name} class="wishing">
