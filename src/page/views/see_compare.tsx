@@ -56,7 +56,7 @@ export function Compare() {
         label="The best usual layout of each number of cans"
         offered={k_counts}
         chosen={chosen.value}
-        onChange={(counts_) => (chosen.value = counts_)}
+        onChange={(next) => (chosen.value = next)}
       />
       <p class="run">
         <button type="button" disabled={isHeld || counts.length === 0} onClick={() => void compareCounts(counts)}>

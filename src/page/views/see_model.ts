@@ -165,17 +165,17 @@ class Parts {
     return length === 2 * count ? new Uint16Array(this.binary, start, count) : refuse('a texture has the wrong size');
   }
 
-  private view(number_: unknown): { start: number; length: number } {
+  private view(which: unknown): { start: number; length: number } {
     const views = list(at(this.json, 'bufferViews'));
-    const view = views[index(number_, views.length)];
+    const view = views[index(which, views.length)];
     const start = index(at(view, 'byteOffset') ?? 0, this.binary.byteLength + 1);
     const length = index(at(view, 'byteLength'), this.binary.byteLength - start + 1);
     return start % 4 === 0 ? { start, length } : refuse('a part begins at an odd place');
   }
 
-  private accessor(number_: unknown, bytesEach: number): { start: number; count: number } {
+  private accessor(which: unknown, bytesEach: number): { start: number; count: number } {
     const accessors = list(at(this.json, 'accessors'));
-    const accessor = accessors[index(number_, accessors.length)];
+    const accessor = accessors[index(which, accessors.length)];
     const { start, length } = this.view(at(accessor, 'bufferView'));
     const offset = index(at(accessor, 'byteOffset') ?? 0, length + 1);
     const count = index(at(accessor, 'count'), Math.floor((length - offset) / bytesEach) + 1);

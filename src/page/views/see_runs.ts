@@ -35,7 +35,7 @@ const lastSeen = signal<{ readonly opened: string; readonly seen: Seen } | null>
 export const seen = computed(() => (lastSeen.value?.opened === firstText.value ? lastSeen.value.seen : null));
 /** Settings of moods that have wishes, and how far these are met; null: not known yet. */
 const moods = signal<{ readonly job: JobFiles; readonly moods: Moods['moods'] } | null>(null);
-const compared_ = signal<Alternatives | null>(null);
+const comparison = signal<Alternatives | null>(null);
 
 /** What runs now, in words; empty: nothing does. */
 export const running = signal('');
@@ -57,7 +57,7 @@ export const isPictureToBeBegun = computed(() => isIdle.value && !isNow(pictureB
 /** Of the job as it is now; null: not known yet. */
 export const moodsNow = computed(() => (moods.value && isNow(moods.value.job) ? moods.value.moods : null));
 /** What the present job is compared with. */
-export const alternatives = computed(() => (isNow(compared_.value?.to) ? (compared_.value?.of ?? []) : []));
+export const alternatives = computed(() => (isNow(comparison.value?.to) ? (comparison.value?.of ?? []) : []));
 
 export const stop = (): void => patientEngine.stop();
 
@@ -108,7 +108,7 @@ export const compareWithBefore = (): Promise<void> =>
   run('Looking at the job as it was opened', async (job) => {
     const before = { ...job, text: firstText.value };
     const model = await modelled(before, 'Computing the room as it was');
-    compared_.value = { to: job, of: [{ job: before, model, label: 'Before', about: 'As the job was opened.' }] };
+    comparison.value = { to: job, of: [{ job: before, model, label: 'Before', about: 'As the job was opened.' }] };
   });
 
 /** Whether a layout of as many cans is to be shown rather: for what it gives, then for its darkest point. */
@@ -124,7 +124,7 @@ function bestOf(layouts: readonly Layout[], count: number): Layout | undefined {
 export const compareCounts = (counts: readonly number[]): Promise<void> =>
   run('Looking for layouts', async (job) => {
     const of: Alternative[] = [];
-    compared_.value = { to: job, of };
+    comparison.value = { to: job, of };
     const room = await roomOf(patientEngine, job);
     const { layouts } = await compared(patientEngine, job, counts, (text) => void (running.value = text));
     const own = layouts.find(({ name }) => name === k_own_layout);
@@ -141,7 +141,7 @@ export const compareCounts = (counts: readonly number[]): Promise<void> =>
       const changed = { ...job, text };
       const model = await modelled(changed, `Computing the room with ${count} cans`);
       of.push({ job: changed, model, label: `${count} cans`, about: `Layout: ${best.name}.` });
-      compared_.value = { to: job, of: [...of] };
+      comparison.value = { to: job, of: [...of] };
     }
     if (missing.length > 0) problem.value = `No usual layout of ${missing.join(' or ')} cans fits in this ceiling.`;
   });
