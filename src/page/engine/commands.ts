@@ -80,6 +80,11 @@ export async function lit(engine: Engine, job: JobFiles, isQuick: boolean): Prom
   };
 }
 
+/** The light of a job alone. */
+export async function lightOf(engine: Engine, job: JobFiles): Promise<Light> {
+  return parsed<Light>(await ran(engine, job, ['light', k_job, '--json', 'light.json'], ['light.json']), 'light.json');
+}
+
 /**
  * The text of a job with changes; all else of it stays as it is.
  *

@@ -231,6 +231,20 @@ export interface Photometry {
   readonly warnings: readonly Remark[];
 }
 
+/** What a mood is to give, and what it gives: light, or how many times that of another area. */
+export interface Wish {
+  /** A task area; null: the work plane. */
+  readonly area: string | null;
+  /** Of a ratio: to what. */
+  readonly to: string | null;
+  readonly wish: 'at_least_lx' | 'at_most_lx' | 'about_lx' | 'ratio';
+  readonly wanted: number;
+  /** null: there is nothing at all to compare with. */
+  readonly has: number | null;
+  /** Below 0: too little. null: beyond all bounds. */
+  readonly off_by_fraction: number | null;
+}
+
 /** `evenlit moods --json` */
 export interface Moods {
   readonly moods: readonly {
@@ -242,6 +256,7 @@ export interface Moods {
       readonly perceived_fraction: number;
     }[];
     readonly can_levels: readonly number[];
+    readonly wishes: readonly Wish[];
     readonly average_lx: number;
     readonly minimum_lx: number;
     readonly power_w: number;

@@ -19,6 +19,7 @@ const k_paths = {
   left: 'M14 6l-6 6 6 6',
   right: 'M10 6l6 6-6 6',
   closer: 'M11 4a7 7 0 1 1 0 14a7 7 0 1 1 0-14zM16 16l5 5M8 11h6M11 8v6',
+  wider: 'M11 4a7 7 0 1 1 0 14a7 7 0 1 1 0-14zM16 16l5 5M8 11h6',
   whole: 'M4 9V4h5M15 4h5v5M20 15v5h-5M9 20H4v-5',
 } as const;
 

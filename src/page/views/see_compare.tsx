@@ -1,0 +1,69 @@
+// The job beside itself: as it was opened, or with other numbers of cans, all shown by one exposure.
+
+import { signal } from '@preact/signals';
+import { firstText, jobText } from '../job/job_desk';
+import { CountChips } from '../parts/count_chips';
+import { alternatives, compareCounts, compareWithBefore, isStale, running, seen } from './see_runs';
+import { isSideBySide, shownLabel } from './see_state';
+
+const k_counts = [4, 6, 8];
+
+const chosen = signal<ReadonlySet<number>>(new Set(k_counts));
+
+/** Which of them is shown. */
+export function ShownChoice() {
+  if (alternatives.value.length === 0) return null;
+  const known = alternatives.value.some(({ label }) => label === shownLabel.value);
+  const button = (label: string, words: string, isPressed: boolean) => (
+    <button key={label} type="button" aria-pressed={isPressed} onClick={() => (shownLabel.value = label)}>
+      {isPressed && <span aria-hidden="true">✓ </span>}
+      {words}
+    </button>
+  );
+  const about = alternatives.value.find(({ label }) => label === shownLabel.value)?.about;
+  return (
+    <fieldset class="chips">
+      <legend>Shown, all with one exposure</legend>
+      {button('', 'As it is now', !known)}
+      {alternatives.value.map(({ label }) => button(label, label, label === shownLabel.value))}
+      <button
+        type="button"
+        aria-pressed={isSideBySide.value}
+        onClick={() => (isSideBySide.value = !isSideBySide.value)}
+      >
+        {isSideBySide.value && <span aria-hidden="true">✓ </span>}
+        Side by side
+      </button>
+      {about && <span class="soft see-about">{about}</span>}
+    </fieldset>
+  );
+}
+
+export function Compare() {
+  const isHeld = running.value !== '' || seen.value === null || isStale.value;
+  const isUnchanged = firstText.value === jobText.value;
+  const counts = [...chosen.value].sort((a, b) => a - b);
+  return (
+    <details class="see-part">
+      <summary>Compare by one exposure: before and after, numbers of cans</summary>
+      <p class="run">
+        <button type="button" disabled={isHeld || isUnchanged} onClick={() => void compareWithBefore()}>
+          Before and after
+        </button>
+        {isUnchanged && <span>Nothing is changed since the job was opened.</span>}
+      </p>
+      <CountChips
+        label="The best usual layout of each number of cans"
+        offered={k_counts}
+        chosen={chosen.value}
+        onChange={(next) => (chosen.value = next)}
+      />
+      <p class="run">
+        <button type="button" disabled={isHeld || counts.length === 0} onClick={() => void compareCounts(counts)}>
+          Show these numbers
+        </button>
+        <span>Each takes about as long as the room itself.</span>
+      </p>
+    </details>
+  );
+}
