@@ -233,7 +233,7 @@ function CanTrim({ room, can }: { room: Room; can: Can }) {
       <text class="number" x={x} y={y}>
         {can.number}
       </text>
-      <text class="letter" x={x + r + 5} y={y - r - 2}>
+      <text class="letter" x={x + r + 5} y={y - r - 2} aria-hidden="true">
         {`${letter}${can.fits === false ? '!' : ''}`}
       </text>
     </Selectable>
