@@ -27,7 +27,7 @@ pageTests('a new room is asked for as a tape reads it', async (opened) => {
   assert.equal(await opened.heading(), 'Back "office"');
   assert.equal(await opened.cans().count(), 4);
   // 12 ft 6 3/8 in is 150.375 in, 10 ft 3 1/2 in is 123.5 in; the plan writes lengths as the engine prints them.
-  assert.deepEqual(await opened.page.locator('.dimensions text').allTextContents(), [`12' 6 3/8"`, `10' 3 1/2"`]);
+  assert.deepEqual(await opened.page.locator('.dimensions text').allTextContents(), [`12' 6-3/8"`, `10' 3-1/2"`]);
   const { x_m, y_m } = (await opened.light()).grid;
   assert.ok(Math.max(...x_m) < 150.375 * 0.0254 && Math.max(...y_m) < 123.5 * 0.0254);
 });
