@@ -25,10 +25,8 @@ pageTests('layouts of several numbers of cans are compared, and one becomes the 
   await cards(opened).first().waitFor();
   await rested(opened, 'Compare');
   const uses = opened.page.getByRole('button', { name: /^Use this: / });
-  const counts = new Set((await uses.evaluateAll((all) => all.map((use) => use.getAttribute('aria-label') ?? ''))).map(
-    (label) => Number(/(\d+) cans$/.exec(label)?.[1]),
-  ));
-  assert.deepEqual([...counts].sort(), [4, 6, 8]);
+  const labels = await uses.evaluateAll((all) => all.map((use) => use.getAttribute('aria-label') ?? ''));
+  for (const count of [4, 6, 8]) assert.ok(labels.some((label) => label.endsWith(`, ${count} cans`)), `no layout of ${count}`);
   await eventually(async () => assert.equal(await opened.page.locator('.small-plan image').count(), await cards(opened).count()));
   const six = cards(opened).filter({ has: opened.page.getByRole('button', { name: /^Use this: .*, 6 cans$/ }) }).first();
   const average = /([\d.]+) fc/.exec((await six.locator('.figures').innerText()).replace(/[^]*Average/, ''))?.[1];
