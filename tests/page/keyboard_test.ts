@@ -64,7 +64,9 @@ async function tabbed(opened: OpenedPage): Promise<{ missed: readonly string[]; 
     const look = (element: Element): string =>
       [element.closest('.file-button') ?? element, ...element.querySelectorAll('*')]
         .map((each) => getComputedStyle(each))
-        .map((style) => [style.outline, style.stroke, style.strokeWidth].join())
+        .map(({ outlineStyle, outline, stroke, strokeWidth }) =>
+          [outlineStyle === 'none' ? '' : outline, stroke, strokeWidth].join(),
+        )
         .join(';');
     const wanted = [...document.querySelectorAll(controls)].filter(
       (each) => each.checkVisibility() && !each.matches(':disabled'),
