@@ -1,5 +1,6 @@
 import assert from 'node:assert/strict';
-import { eventually, type OpenedPage, pageTests } from './opened_page';
+import { eventually, type OpenedPage } from './opened_page';
+import { pageTests } from './page_tests';
 
 /** Chooses these numbers of cans and no others. */
 async function chooseCounts(opened: OpenedPage, counts: readonly number[]): Promise<void> {

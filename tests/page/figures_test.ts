@@ -1,7 +1,8 @@
 import assert from 'node:assert/strict';
 import type { Light } from '../../src/page/engine/results';
 import { lightText } from '../../src/page/parts/light_text';
-import { k_demos, pageTest, written } from './opened_page';
+import { k_demos } from './opened_page';
+import { pageTest, written } from './page_tests';
 
 const nativeLight = (name: string): Light =>
   JSON.parse(written('light', `scenes/${name}.toml`, '--json', 'light.json').toString()) as Light;

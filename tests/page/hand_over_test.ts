@@ -4,7 +4,8 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Locator } from 'playwright-core';
 import { rowsOfCommas } from '../../src/page/parts/comma_table';
-import { eventually, evenlit, k_folder, type OpenedPage, pageTest, pageTests, scene, written } from './opened_page';
+import { eventually, evenlit, type OpenedPage, scene } from './opened_page';
+import { k_folder, pageTest, pageTests, written } from './page_tests';
 
 /** What the page gives to save when something is pressed. */
 async function saved(opened: OpenedPage, button: Locator): Promise<{ name: string; bytes: Buffer }> {

@@ -1,7 +1,8 @@
 import assert from 'node:assert/strict';
 import { randomBytes } from 'node:crypto';
 import { readFileSync } from 'node:fs';
-import { eventually, type OpenedPage, pageTest, pageTests, scene } from './opened_page';
+import { eventually, type OpenedPage, scene } from './opened_page';
+import { pageTest, pageTests } from './page_tests';
 
 /** Whether the page still answers within a second while it computes, or after. */
 async function assertAnswers(opened: OpenedPage): Promise<void> {

@@ -1,5 +1,6 @@
 import assert from 'node:assert/strict';
-import { eventually, type OpenedPage, pageTest, pageTests } from './opened_page';
+import { eventually, type OpenedPage } from './opened_page';
+import { pageTest, pageTests } from './page_tests';
 
 const tool = (opened: OpenedPage, name: string) =>
   opened.page.locator('.tools').getByRole('button', { name, exact: true });

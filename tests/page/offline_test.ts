@@ -3,7 +3,8 @@ import { readFileSync, statSync } from 'node:fs';
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { test } from 'node:test';
-import { k_page, pageTest } from './opened_page';
+import { k_page } from './opened_page';
+import { pageTest } from './page_tests';
 
 test('the page is small enough to mail', () => {
   assert.ok(statSync(k_page).size < 3_000_000);

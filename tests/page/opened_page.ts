@@ -3,10 +3,8 @@
 
 import assert from 'node:assert/strict';
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
-import { after, test } from 'node:test';
+import { readFileSync } from 'node:fs';
+import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import axe from 'axe-core';
 import { type Browser, type BrowserContext, chromium, type Locator, type Page } from 'playwright-core';
@@ -15,21 +13,11 @@ import type { Light } from '../../src/page/engine/results';
 
 /** The blank page, as scripts/page makes it, and the native program. */
 export const k_page = resolve(process.env['EVENLIT_PAGE'] ?? '.build/page/evenlit.html');
-const k_program = resolve(process.env['EVENLIT_PROGRAM'] ?? '.build/release/evenlit');
+export const k_program = resolve(process.env['EVENLIT_PROGRAM'] ?? '.build/release/evenlit');
 
 /** What the native program prints. */
 export const evenlit = (...words: string[]): string =>
   execFileSync(k_program, words, { encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'] });
-
-/** A folder for files of this run of tests. */
-export const k_folder = mkdtempSync(join(tmpdir(), 'evenlit-page-'));
-
-/** A file that a command of the native program writes, last of its words. */
-export function written(...words: string[]): Buffer {
-  const file = join(k_folder, `written ${words.at(-1) ?? ''}`);
-  evenlit(...words.slice(0, -1), file);
-  return readFileSync(file);
-}
 
 export const scene = (name: string): string => readFileSync(`scenes/${name}.toml`, 'utf8');
 
@@ -307,31 +295,8 @@ export async function middleOf(locator: Locator): Promise<Spot> {
 
 let browser: Promise<Browser> | undefined;
 
-/** One browser for the tests of a file. */
+/** One browser for all that a program opens. */
 export function theBrowser(): Promise<Browser> {
   browser ??= chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox'] });
   return browser;
-}
-
-after(async () => {
-  await (await browser)?.close();
-  rmSync(k_folder, { recursive: true, force: true });
-});
-
-/** A test in a page that is opened anew, on a screen. */
-export function pageTest(name: string, screen: ScreenName, work: (opened: OpenedPage) => Promise<void>, file = k_page): void {
-  test(`${name} (${screen})`, async () => {
-    const opened = await OpenedPage.opened(await theBrowser(), k_screens[screen], file);
-    try {
-      await work(opened);
-      await opened.end();
-    } finally {
-      await opened.context.close();
-    }
-  });
-}
-
-/** The same on a phone's screen and on a desktop's. */
-export function pageTests(name: string, work: (opened: OpenedPage) => Promise<void>): void {
-  for (const screen of ['phone', 'desktop'] as const) pageTest(name, screen, work);
 }

@@ -1,5 +1,6 @@
 import assert from 'node:assert/strict';
-import { eventually, middleOf, type OpenedPage, pageTests, scene } from './opened_page';
+import { eventually, middleOf, type OpenedPage, scene } from './opened_page';
+import { pageTests } from './page_tests';
 
 /** The lines of a can's table in the job's text. */
 const canText = (text: string, number: number): string => text.split('[[cans]]')[number]?.split('\n\n')[0] ?? '';
