@@ -1,7 +1,7 @@
 // Files that come from the device: a job, the photometric files that it names, others that it may take.
 
 import { signal } from '@preact/signals';
-import { photometryOf, Refused, roomOf } from '../engine/commands';
+import { type JobFiles, photometryOf, Refused, roomOf } from '../engine/commands';
 import type { Photometry } from '../engine/results';
 import { addFiles, change, engine, jobFiles, open, problem, room } from './job_desk';
 import { found, type Incoming, missingFiles, rest } from './missing_files';
@@ -25,13 +25,13 @@ export const k_acceptable = `.toml,${k_photometric}`;
 
 const k_most_bytes = 64 * 1024 * 1024; // the program reads no larger files
 
-/** The files that a job names, of those that came with it. */
-async function namedFiles(text: string, among: Incoming): Promise<Incoming> {
+/** What the engine says against a job; empty when it can be worked on. */
+async function refusal(job: JobFiles): Promise<string> {
   try {
-    await roomOf(engine, { text, files: {} });
-    return {};
+    await roomOf(engine, job);
+    return '';
   } catch (why) {
-    if (why instanceof Refused) return found(missingFiles(why.message), among);
+    if (why instanceof Refused) return why.message;
     throw why;
   }
 }
@@ -62,7 +62,12 @@ async function openJob(name: string, bytes: Uint8Array, others: Incoming): Promi
     incomingProblem.value = `${name} is no text in UTF-8: save it so.`;
     return;
   }
-  const files = await namedFiles(text, others);
+  const files = found(missingFiles(await refusal({ text, files: {} })), others);
+  const wrong = await refusal({ text, files });
+  if (wrong && missingFiles(wrong).length === 0) {
+    incomingProblem.value = `${name} is not opened; the job that was open still is.\n${wrong}`;
+    return;
+  }
   await open({ name, list: begun(text), files });
   await offer(rest(others, files));
 }

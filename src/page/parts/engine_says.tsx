@@ -24,7 +24,9 @@ export function EngineSays({ text, id }: EngineSaysProps) {
       {text &&
         blocks(text).map((lines, index) =>
           isQuote(lines[0] ?? '') ? (
-            <pre key={index}>{lines.join('\n')}</pre>
+            <pre key={index} tabIndex={0}>
+              {lines.join('\n')}
+            </pre>
           ) : (
             <p key={index}>{lines.join('\n')}</p>
           ),

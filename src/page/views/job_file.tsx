@@ -137,7 +137,7 @@ function Offered({ offer }: { offer: Offer }) {
         </p>
       ))}
       {found && <TypeForm offer={offer} />}
-      <button type="button" aria-label={`Leave out ${name}`} onClick={() => dismiss(offer)}>
+      <button type="button" aria-label={`Leave it out: ${name}`} onClick={() => dismiss(offer)}>
         Leave it out
       </button>
     </li>
@@ -157,9 +157,7 @@ export function JobFile() {
         dropped anywhere on the page, too. The job that is open now stays under “Job” at the top.
       </p>
       <FileButton label="Open files" accept={k_acceptable} multiple onFiles={(files) => void takeFiles(files)} />
-      <p class="wrong" role="alert">
-        {incomingProblem.value}
-      </p>
+      <EngineSays text={incomingProblem.value} />
       <ul class="cards">
         {offers.value.map((offer) => (
           <Offered key={offer.name} offer={offer} />

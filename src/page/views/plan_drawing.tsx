@@ -224,19 +224,21 @@ function CanTrim({ room, can }: { room: Room; can: Can }) {
   const d = r + 6;
   const letter = circuitLetter(room, can.circuit);
   return (
-    <Selectable thing={thing} label={canWords(can)}>
-      <circle class="touch" cx={x} cy={y} r={Math.max(k_touch_px, r)} />
-      {can.fits === false && <Line kind="misfit" d={`M${x} ${y - d}L${x + d} ${y}L${x} ${y + d}L${x - d} ${y}Z`} />}
-      {can.aim && can.aim.tilt_deg > 0 && <Line kind="aim" d={arrow(at, can.aim.toward_deg, r, r + 11)} />}
-      {isSelectedThing(thing) && <Line kind="ring" d={circle(at, r + 4)} />}
-      <circle class={can.hangs ? 'trim hanging' : 'trim'} cx={x} cy={y} r={r} />
-      <text class="number" x={x} y={y}>
-        {can.number}
-      </text>
-      <text class="letter" x={x + r + 5} y={y - r - 2}>
+    <>
+      <Selectable thing={thing} label={canWords(can)}>
+        <circle class="touch" cx={x} cy={y} r={Math.max(k_touch_px, r)} />
+        {can.fits === false && <Line kind="misfit" d={`M${x} ${y - d}L${x + d} ${y}L${x} ${y + d}L${x - d} ${y}Z`} />}
+        {can.aim && can.aim.tilt_deg > 0 && <Line kind="aim" d={arrow(at, can.aim.toward_deg, r, r + 11)} />}
+        {isSelectedThing(thing) && <Line kind="ring" d={circle(at, r + 4)} />}
+        <circle class={can.hangs ? 'trim hanging' : 'trim'} cx={x} cy={y} r={r} />
+        <text class="number" x={x} y={y}>
+          {can.number}
+        </text>
+      </Selectable>
+      <text class="letter" x={x + r + 5} y={y - r - 2} aria-hidden="true">
         {`${letter}${can.fits === false ? '!' : ''}`}
       </text>
-    </Selectable>
+    </>
   );
 }
 

@@ -1,0 +1,83 @@
+import assert from 'node:assert/strict';
+import { eventually, type OpenedPage } from './opened_page';
+import { pageTests } from './page_tests';
+
+/** Chooses these numbers of cans and no others. */
+async function chooseCounts(opened: OpenedPage, counts: readonly number[]): Promise<void> {
+  const chips = opened.page.getByRole('group', { name: 'Numbers of cans' }).getByRole('button', { name: /^(✓ )?\d+$/ });
+  for (const chip of await chips.all()) {
+    const isChosen = (await chip.getAttribute('aria-pressed')) === 'true';
+    const isWanted = counts.includes(Number((await chip.innerText()).replace('✓', '')));
+    if (isChosen !== isWanted) await opened.press(chip);
+  }
+}
+
+const cards = (opened: OpenedPage) => opened.page.locator('.choose .card');
+
+/** The job's own engine at rest: all maps are drawn. */
+const rested = (opened: OpenedPage, start: string): Promise<void> => opened.button(start).waitFor();
+
+pageTests('layouts of several numbers of cans are compared, and one becomes the job', async (opened) => {
+  await opened.openDemo('family-room');
+  const before = await opened.text();
+  await opened.show('Choose');
+  await chooseCounts(opened, [4, 6, 8]);
+  await opened.press(opened.button('Compare'));
+  await cards(opened).first().waitFor();
+  await rested(opened, 'Compare');
+  const uses = opened.page.getByRole('button', { name: /^Use this: / });
+  const labels = await uses.evaluateAll((all) => all.map((use) => use.getAttribute('aria-label') ?? ''));
+  for (const count of [4, 6, 8]) assert.ok(labels.some((label) => label.endsWith(`, ${count} cans`)), `no layout of ${count}`);
+  await eventually(async () => assert.equal(await opened.page.locator('.small-plan image').count(), await cards(opened).count()));
+  const six = cards(opened).filter({ has: opened.page.getByRole('button', { name: /^Use this: .*, 6 cans$/ }) }).first();
+  const average = /([\d.]+) fc/.exec((await six.locator('.figures').innerText()).replace(/[^]*Average/, ''))?.[1];
+  assert.deepEqual(await opened.barriers(), []);
+  await opened.press(six.getByRole('button'));
+  await opened.changed((text) => text !== before);
+  await eventually(async () => assert.equal(await opened.cans().count(), 6));
+  await opened.lit();
+  // The plan tells the figure that the card promised, both in three digits.
+  assert.equal(/([\d.]+) fc/.exec(await opened.page.locator('.facts dd').first().innerText())?.[1], average);
+  await opened.press(opened.button('Undo'));
+  await opened.changed((text) => text === before);
+  assert.equal(await opened.cans().count(), 8);
+});
+
+pageTests('a search can be stopped and begun again', async (opened) => {
+  await opened.openDemo('family-room');
+  const before = await opened.text();
+  await opened.show('Choose');
+  await opened.press(opened.button('Best places'));
+  await chooseCounts(opened, [6, 8, 9]);
+  await opened.press(opened.button('Find the best places'));
+  await opened.press(opened.button('Stop'));
+  await opened.button('Find the best places').waitFor();
+  assert.equal(await opened.text(), before);
+  await chooseCounts(opened, [4]);
+  await opened.press(opened.button('Find the best places'));
+  await cards(opened).first().waitFor();
+  await rested(opened, 'Find the best places');
+  assert.match(await opened.page.locator('.choose .summary').innerText(), /The cheapest that will do|No layout in rows/);
+});
+
+pageTests('the job as it was opened stands beside the job as it is now', async (opened) => {
+  await opened.openDemo('metric-kitchen');
+  const before = await opened.text();
+  await opened.show('Choose');
+  await opened.press(opened.button('Before, after'));
+  assert.equal(await opened.button('Compare both').isDisabled(), true);
+  await opened.show('Plan');
+  await opened.press(opened.page.locator('.tools').getByRole('button', { name: 'Can', exact: true }));
+  await opened.changed((text) => text !== before);
+  await opened.press(opened.button('Close: Can 5'));
+  await opened.show('Choose');
+  await opened.press(opened.button('Compare both'));
+  await rested(opened, 'Compare both');
+  await eventually(async () =>
+    assert.deepEqual(await cards(opened).locator('h3').allTextContents(), ['As the job was opened', 'As it is now']),
+  );
+  assert.deepEqual(
+    (await cards(opened).locator('.figures').allInnerTexts()).map((text) => /Cans\s+(\d+)/.exec(text)?.[1]),
+    ['4', '5'],
+  );
+});

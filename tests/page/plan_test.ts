@@ -1,0 +1,154 @@
+import assert from 'node:assert/strict';
+import { eventually, middleOf, type OpenedPage, scene } from './opened_page';
+import { pageTests } from './page_tests';
+
+/** The lines of a can's table in the job's text. */
+const canText = (text: string, number: number): string => text.split('[[cans]]')[number]?.split('\n\n')[0] ?? '';
+
+async function openThing(opened: OpenedPage, name: RegExp): Promise<void> {
+  await opened.press(opened.page.getByText('All that is in the room'));
+  await opened.press(opened.page.locator('details.contents').getByRole('button', { name }).first());
+}
+
+async function type(opened: OpenedPage, label: string, text: string): Promise<void> {
+  await opened.field(label).fill(text);
+  await opened.field(label).press('Enter');
+}
+
+pageTests('a new room is asked for as a tape reads it', async (opened) => {
+  await opened.openMenu();
+  await opened.press(opened.page.getByText('New room', { exact: true }));
+  await opened.field('Name').fill('Back "office"');
+  await opened.field('Width, west to east').fill(`12' 6-3/8"`);
+  await opened.field('Depth, south to north').fill('10ft 3 1/2in');
+  await opened.field('Ceiling, above the floor').fill(`8'`);
+  await opened.press(opened.button('Make this room, with four cans'));
+  await opened.page.locator('.panel').waitFor({ state: 'detached' });
+  await opened.lit();
+  assert.equal(await opened.heading(), 'Back "office"');
+  assert.equal(await opened.cans().count(), 4);
+  // 12 ft 6 3/8 in is 150.375 in, 10 ft 3 1/2 in is 123.5 in; the plan writes lengths as the engine prints them.
+  assert.deepEqual(await opened.page.locator('.dimensions text').allTextContents(), [`12' 6-3/8"`, `10' 3-1/2"`]);
+  const { x_m, y_m } = (await opened.light()).grid;
+  assert.ok(Math.max(...x_m) < 150.375 * 0.0254 && Math.max(...y_m) < 123.5 * 0.0254);
+});
+
+pageTests('a new room that cannot be is refused beside its fields, and the old job stays', async (opened) => {
+  await opened.openMenu();
+  await opened.press(opened.page.getByText('New room', { exact: true }));
+  await opened.field('Width, west to east').fill('twelve feet');
+  await opened.press(opened.button('Make this room, with four cans'));
+  await opened.page.locator('.new-room .engine-says', { hasText: 'twelve feet' }).waitFor();
+  await opened.press(opened.button('Close: Job'));
+  assert.equal(await opened.heading(), 'Living room');
+});
+
+pageTests('a can that is dragged onto a joist tells why it cannot be there, and goes where it fits', async (opened) => {
+  await opened.openDemo('family-room');
+  const before = await opened.text();
+  const can = await middleOf(opened.can(2));
+  const joists = await opened.page.locator('.framing').evaluateAll((all) =>
+    all.map((joist) => joist.getBoundingClientRect()).map(({ x, width }) => x + width / 2),
+  );
+  const joist = joists.reduce((best, x) => (Math.abs(x - can.x) < Math.abs(best - can.x) ? x : best));
+  await opened.drag(can, { x: joist, y: can.y }, async () => {
+    await opened.page.locator('.says', { hasText: /joist/ }).waitFor();
+  });
+  const after = await opened.changed((text) => text !== before);
+  assert.notEqual(canText(after, 2), canText(before, 2));
+  assert.equal(after.replace(canText(after, 2), ''), before.replace(canText(before, 2), ''));
+  await eventually(async () => assert.doesNotMatch((await opened.can(2).getAttribute('aria-label')) ?? '', /does not fit/));
+});
+
+pageTests('a can is moved by what is typed, and undo and redo go back and forth', async (opened) => {
+  await opened.openDemo('family-room');
+  const before = await opened.text();
+  const average = (await opened.light()).results.average_lx;
+  await openThing(opened, /^Can 1,/);
+  await type(opened, 'From west', `3' 6-1/4"`);
+  const after = await opened.changed((text) => text !== before);
+  assert.ok(canText(after, 1).includes(String.raw`west = "3' 6-1/4\""`), canText(after, 1));
+  assert.notEqual((await opened.light()).results.average_lx, average);
+  await opened.press(opened.button('Undo'));
+  await opened.changed((text) => text === before);
+  assert.equal((await opened.light()).results.average_lx, average);
+  assert.equal(await opened.button('Undo').isDisabled(), true);
+  await opened.press(opened.button('Redo'));
+  await opened.changed((text) => text === after);
+  assert.equal(await opened.button('Redo').isDisabled(), true);
+});
+
+pageTests('a place outside of the room is refused beside the field, and nothing is changed', async (opened) => {
+  await opened.openDemo('family-room');
+  await openThing(opened, /^Can 1,/);
+  await type(opened, 'From west', '99 ft');
+  const field = opened.field('From west');
+  await eventually(async () => assert.equal(await field.getAttribute('aria-invalid'), 'true'));
+  const told = await field.evaluate((input) =>
+    (input.getAttribute('aria-describedby') ?? '')
+      .split(' ')
+      .map((id) => document.getElementById(id)?.textContent ?? '')
+      .join(' '),
+  );
+  assert.match(told, /outside the room/);
+  assert.equal(await field.inputValue(), '99 ft');
+  assert.equal(await opened.text(), scene('family-room'));
+});
+
+pageTests('keys for lengths write feet, inches and eighths', async (opened) => {
+  await opened.openDemo('family-room');
+  await openThing(opened, /^Can 1,/);
+  await opened.press(opened.button('Keys for: From west'));
+  const keys = opened.page.getByRole('group', { name: 'Keys for lengths' });
+  for (const key of ['3', 'ft', '6', '3/8']) await opened.press(keys.getByRole('button', { name: key, exact: true }));
+  await opened.press(opened.button('OK: From west'));
+  assert.match(canText(await opened.changed((text) => text.includes('3ft 6-3/8in')), 1), /west = "3ft 6-3\/8in"/);
+});
+
+pageTests('a can is added where it fits and removed again', async (opened) => {
+  await opened.openDemo('keeping-room');
+  const before = await opened.text();
+  await opened.press(opened.page.locator('.tools').getByRole('button', { name: 'Can', exact: true }));
+  await opened.can(8).waitFor();
+  const added = await opened.changed((text) => text !== before);
+  assert.ok(added.startsWith(before.trimEnd()), 'what was there stays as it was');
+  assert.doesNotMatch((await opened.can(8).getAttribute('aria-label')) ?? '', /does not fit/);
+  await opened.press(opened.button('Remove'));
+  await opened.changed((text) => text.trimEnd() === before.trimEnd());
+  assert.equal(await opened.cans().count(), 7);
+});
+
+pageTests('comments stay through edits of every kind', async (opened) => {
+  await opened.openDemo('family-room');
+  const comments = (text: string): readonly string[] => text.match(/#.*/g) ?? [];
+  const before = comments(await opened.text());
+  assert.ok(before.length > 10);
+  await openThing(opened, /^Can 1,/);
+  await type(opened, 'From west', '3ft');
+  await opened.changed((text) => text.includes('west = "3ft"'));
+  await opened.press(opened.button('Close: Can 1'));
+  await opened.press(opened.page.locator('.tools').getByRole('button', { name: 'Room', exact: true }));
+  await type(opened, 'Width, west to east', '19ft');
+  await type(opened, 'Wanted average light', '25 fc');
+  const after = await opened.changed((text) => text.includes('width = "19ft"') && text.includes('target = "25 fc"'));
+  assert.deepEqual(comments(after), before);
+});
+
+pageTests('a tap on the floor reads the light of the nearest counted point', async (opened) => {
+  await opened.openDemo('metric-kitchen');
+  const floor = await middleOf(opened.page.locator('.plan-drawing .floor'));
+  if (opened.isTouched) await opened.page.touchscreen.tap(floor.x, floor.y);
+  else await opened.page.mouse.click(floor.x, floor.y);
+  const says = opened.page.locator('.says', { hasText: 'Light here' });
+  await says.waitFor();
+  const read = Number(/Light here: ([\d.]+) lx/.exec(await says.innerText())?.[1]);
+  const { x_m, y_m, illuminance_lx } = (await opened.light()).grid;
+  // The kitchen is 3.60 m by 2.80 m. The page prints three digits.
+  const distances = x_m.map((x, i) => Math.hypot(x - 1.8, (y_m[i] ?? 0) - 1.4));
+  const nearest = Math.min(...distances);
+  const values = illuminance_lx.filter((_, i) => (distances[i] ?? 0) < nearest + 0.02); // a tap is a pixel wide
+  assert.ok(
+    values.some((value) => Math.abs(value - read) <= 0.5),
+    `${read} is none of ${values}`,
+  );
+});
