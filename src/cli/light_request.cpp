@@ -31,7 +31,7 @@ Examples:
       Two maps on one colour scale, to be laid side by side.
   evenlit light scenes/family-room.toml --csv grid.csv --json all.json --per-can
       Every grid point for a spreadsheet; all results, by can, for a program.
-  evenlit light my-room.toml --quick --floor floor.png --width 480 --json all.json
+  evenlit light my-room.toml --quick --floor floor.png --json all.json
       Only the light on the floor plan, in the map's colours, for a program that
       draws the plan over it; the JSON has the colours' scale.
   evenlit light scenes/open-kitchen.toml --surfaces --readings readings.csv

@@ -32,7 +32,7 @@ Examples:
       The same view in false colours, with a scale in cd/m2.
   evenlit view scenes/living-room.toml --model room.glb
       The room to be walked through: a binary glTF 2.0 file, with how much light
-      each circuit throws on every place, so that it can be dimmed while one looks.
+      each circuit throws on every place, so that it can be dimmed as one looks.
 
 [[views]] and [colours] of a job file: scenes/README.md.
 )";

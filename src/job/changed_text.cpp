@@ -66,7 +66,7 @@ Result<Json> read_changes(const NamedText& changes) {
     if (mistakes.is_number) return failure(place, "this number is too large", "write numbers that a job can have");
     return failure(place, "this is not JSON", "write an array of changes");
   }
-  const Json list = Json::parse(changes.bytes, nullptr, false);
+  Json list = Json::parse(changes.bytes, nullptr, false);
   if (!list.is_array()) {
     return failure(whole_file(changes.name), "this is no array of changes", "write the changes in brackets: [{...}]");
   }

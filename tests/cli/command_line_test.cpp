@@ -105,8 +105,8 @@ TEST_CASE("an option that would do nothing is refused", "[cli]") {
   check_refused("room.toml --per-can",
                 "evenlit light: --per-can does nothing without --json\nhint: add --json FILE.json\n");
   check_refused("room.toml --csv a.csv --top '40 fc' --width 900",
-                "evenlit light: --top does nothing without --map or --elevations\nhint: add --map FILE.png\n"
-                "evenlit light: --width does nothing without --map, --elevations or --section\n"
+                "evenlit light: --top does nothing without --map, --floor or --elevations\nhint: add --map FILE.png\n"
+                "evenlit light: --width does nothing without --map, --floor, --elevations or --section\n"
                 "hint: add --map FILE.png\n");
   check_refused("room.toml --through 1",
                 "evenlit light: --through does nothing without --section\nhint: add --section FILE.png\n");

@@ -63,7 +63,8 @@ TEST_CASE("holes: a place for one can near a point", "[cli]") {
   const auto json = nlohmann::json::parse(folder.read("place.json"));
   CHECK(json["format"] == "evenlit place");
   CHECK(json["fits_there"] == false);
-  CHECK(json["in_line"][0]["with"] == nlohmann::json::parse("[1,2]"));
+  CHECK(json["in_line"][0]["with"] == nlohmann::json::parse("[6]"));  // its column
+  CHECK(json["in_line"][1]["with"] == nlohmann::json::parse("[1,2]"));
   CHECK(folder.run(holes + " --can 3 --near=-2ft,-1ft").status == 0);
   CHECK(folder.run(holes + " --can 8 --near 1ft,1ft").status == 2);
   CHECK(folder.run(holes + " --can 3").status == 2);

@@ -188,8 +188,8 @@ TEST_CASE("light: the floor's colours alone, with their scale, quickly", "[cli]"
   const Folder folder;
   const std::string light = "evenlit light " + demo("metric-kitchen");
   REQUIRE(folder.run(light + " --json usual.json").status == 0);
-  REQUIRE(folder.run(light + " --quick --floor floor.png --width 240 --json quick.json").status == 0);
-  CHECK(decoded_png(folder.read("floor.png")).width == 240);
+  REQUIRE(folder.run(light + " --quick --floor floor.png --width 300 --json quick.json").status == 0);
+  CHECK(decoded_png(folder.read("floor.png")).width == 300);
   const auto usual = nlohmann::json::parse(folder.read("usual.json"));
   const auto quick = nlohmann::json::parse(folder.read("quick.json"));
   CHECK(quick["scale"][0]["lx"] == 0);

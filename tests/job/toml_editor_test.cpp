@@ -97,7 +97,7 @@ std::vector<std::string> texts() {
   all.emplace_back(k_every_form);
   all.push_back(with_returns(std::string(k_every_form)));
   all.push_back("\xef\xbb\xbf" + std::string(k_every_form));
-  all.push_back(std::string(k_every_form.substr(0, k_every_form.size() - 1)));
+  all.emplace_back(k_every_form.substr(0, k_every_form.size() - 1));
   all.push_back(write_job(RandomJobs(7).next()));
   return all;
 }
