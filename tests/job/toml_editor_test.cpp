@@ -168,6 +168,7 @@ std::vector<std::string> lines_of(const std::string& text) {
     lines.back() += c;
     if (c == '\n') lines.emplace_back();
   }
+  if (lines.back().empty()) lines.pop_back();  // a text may end in a line feed
   return lines;
 }
 

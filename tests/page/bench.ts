@@ -150,10 +150,11 @@ async function main(): Promise<void> {
   const program = await wasmProgram();
   const scenes = k_demos.map((name) => `scenes/${name}.toml`);
   for (const scene of scenes) wasm_ms(program, scene); // until the compiler of the engine has done all that it does
+  const ms = (time: number): string => `${Number(time.toPrecision(3))} ms`;
   console.log(`\n${'Processor time of light'.padEnd(32)} ${['native', 'page', 'ratio'].map((head) => head.padStart(12)).join('')}`);
   for (const scene of scenes) {
     const [there, here] = [native_ms(scene), wasm_ms(program, scene)];
-    const figures = [`${there.toPrecision(3)} ms`, `${here.toPrecision(3)} ms`, (here / there).toFixed(2)];
+    const figures = [ms(there), ms(here), (here / there).toFixed(2)];
     console.log(`${scene.padEnd(32)} ${figures.map((figure) => figure.padStart(12)).join('')}`);
   }
 }

@@ -23,6 +23,7 @@ const k_shown: Readonly<Record<string, (opened: OpenedPage) => Promise<void>>> =
     await opened.page.locator('.choose .card').first().waitFor();
     await opened.button('Compare').waitFor();
   },
+  'the view See': (opened) => opened.show('See'),
   'the view Hand over': async (opened) => {
     await opened.show('Hand over');
     await opened.press(opened.page.getByText('The job as text'));

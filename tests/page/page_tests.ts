@@ -21,10 +21,15 @@ after(async () => {
   rmSync(k_folder, { recursive: true, force: true });
 });
 
-/** A test in a page that is opened anew, on a screen. */
-export function pageTest(name: string, screen: ScreenName, work: (opened: OpenedPage) => Promise<void>, file = k_page): void {
+/** A test in a page that is opened anew, on a screen; `file` makes the page where it is not the blank one. */
+export function pageTest(
+  name: string,
+  screen: ScreenName,
+  work: (opened: OpenedPage) => Promise<void>,
+  file = (): string => k_page,
+): void {
   test(`${name} (${screen})`, async () => {
-    const opened = await OpenedPage.opened(await theBrowser(), k_screens[screen], file);
+    const opened = await OpenedPage.opened(await theBrowser(), k_screens[screen], file());
     try {
       await work(opened);
       await opened.end();
