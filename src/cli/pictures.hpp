@@ -28,7 +28,7 @@ OutputFile drawn(const Drawing& drawing, const std::filesystem::path& path, cons
 
 /// No two points that a map is painted from are farther apart along a wall, but in the largest rooms.
 inline constexpr double k_map_m = 0.3;
-inline constexpr double k_rough_map_m = 0.5;
+inline constexpr double k_rough_map_m = 0.7;
 
 /// The points that a map of the work plane is painted from where the grid of the figures is too coarse for a picture or
 /// leaves out a margin.

@@ -61,6 +61,7 @@ export interface Lit {
 }
 
 const k_floor_px = 480;
+const k_rough_floor_px = 300;
 
 /** The room alone: what can be drawn of a job whose light cannot be computed, one without cans say. */
 export async function roomOf(engine: Engine, job: JobFiles): Promise<Room> {
@@ -68,7 +69,7 @@ export async function roomOf(engine: Engine, job: JobFiles): Promise<Room> {
 }
 
 export async function lit(engine: Engine, job: JobFiles, isQuick: boolean): Promise<Lit> {
-  const light = `light ${k_job} --json light.json --floor floor.png --width ${k_floor_px}${isQuick ? ' --quick' : ''}`;
+  const light = `light ${k_job} --json light.json --floor floor.png --width ${isQuick ? `${k_rough_floor_px} --quick` : k_floor_px}`;
   const [room, done] = await engine.run(filesOf(job), [
     command(`room ${k_job} --json room.json`, 'room.json'),
     command(light, 'light.json', 'floor.png'),
