@@ -36,6 +36,7 @@ interface Screen {
   readonly viewport: { readonly width: number; readonly height: number };
   readonly hasTouch: boolean;
   readonly isMobile: boolean;
+  readonly deviceScaleFactor?: number;
 }
 
 export const k_screens = {
@@ -45,7 +46,7 @@ export const k_screens = {
 
 export type ScreenName = keyof typeof k_screens;
 
-const k_patience_ms = 20_000; // many times what anything here takes on an idle core
+const k_patience_ms = 60_000; // many times what anything here takes on an idle core
 
 /** Tries again until a check holds. */
 export async function eventually(check: () => Promise<void> | void): Promise<void> {
