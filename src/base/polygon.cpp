@@ -20,12 +20,15 @@ struct Edge {
 
 Edge edge(const Polygon& polygon, std::size_t i) { return {polygon[i], polygon[(i + 1) % polygon.size()]}; }
 
-double distance(const Point& point, const Edge& edge) {
+/// The point of an edge that is nearest to another point.
+Point nearest_on(const Edge& edge, const Point& point) {
   const Point along = edge.end - edge.start;
   const double length2 = along.squaredNorm();
   const double t = length2 > 0 ? std::clamp((point - edge.start).dot(along) / length2, 0.0, 1.0) : 0.0;
-  return (point - (edge.start + t * along)).norm();
+  return edge.start + t * along;
 }
+
+double distance(const Point& point, const Edge& edge) { return (point - nearest_on(edge, point)).norm(); }
 
 /// Whether the ends of `a` lie strictly on different sides of the line through `b`.
 bool straddles(const Edge& a, const Edge& b) {
@@ -121,6 +124,16 @@ Polygon part_within(const Polygon& convex, const Eigen::Vector2d& normal, double
     }
   }
   return kept.size() < 3 ? Polygon{} : kept;
+}
+
+Point nearest_of(const Polygon& polygon, const Point& point) {
+  if (is_inside(polygon, point)) return point;
+  Point nearest = polygon.front();
+  for (std::size_t i = 0; i < polygon.size(); ++i) {
+    const Point foot = nearest_on(edge(polygon, i), point);
+    if ((point - foot).norm() < (point - nearest).norm()) nearest = foot;
+  }
+  return nearest;
 }
 
 double distance_to_outline(const Polygon& polygon, const Point& point) {

@@ -19,19 +19,6 @@ namespace {
 using Eigen::Vector2d;
 using Kind = CanLine::Kind;
 
-/// The point itself where it is in the polygon, else the nearest of its outline.
-Vector2d nearest_inside(const Polygon& polygon, const Vector2d& point) {
-  if (is_inside(polygon, point)) return point;
-  Vector2d nearest = polygon.front();
-  for (std::size_t i = 0; i < polygon.size(); ++i) {
-    const Vector2d& start = polygon[i];
-    const Vector2d edge = polygon[(i + 1) % polygon.size()] - start;
-    const Vector2d foot = start + std::clamp((point - start).dot(edge) / edge.squaredNorm(), 0.0, 1.0) * edge;
-    if ((point - foot).norm() < (point - nearest).norm()) nearest = foot;
-  }
-  return nearest;
-}
-
 /// The nearest to a station that leaves play at both ends of a window, or the middle of a narrow one.
 double with_play(const Span& window, double station) {
   const double middle = (window[0] + window[1]) / 2;
@@ -133,7 +120,7 @@ class Placer {
   }
 
   [[nodiscard]] PlacedCan placed(int can, const Vector2d& wished_m) const {
-    PlacedCan placed{.wished_m = nearest_inside(job_.room.corners_m, wished_m)};
+    PlacedCan placed{.wished_m = nearest_of(job_.room.corners_m, wished_m)};
     if (map_) placed.hits = map_->hits(placed.wished_m);
     if (const Obstruction* around = obstruction_at(placed.wished_m)) placed.inside = around->name;
     const PlanFrame frame = frame_of(job_.room.corners_m);

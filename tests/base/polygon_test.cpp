@@ -115,6 +115,9 @@ TEST_CASE("polygon: distance to the outline", "[base][exact]") {
   CHECK(distance_to_outline(k_square, {2, 1}) == 0);
   CHECK(distance_to_outline(k_square, {5, 6}) == 5);  // 3-4-5 from the corner
   CHECK(distance_to_outline(k_square, {-2, 1}) == 2);
+  CHECK(nearest_of(k_square, {1, 0.25}) == Eigen::Vector2d(1, 0.25));
+  CHECK(nearest_of(k_square, {5, 6}) == Eigen::Vector2d(2, 2));
+  CHECK(nearest_of(k_square, {-2, 1}) == Eigen::Vector2d(0, 1));
 }
 
 TEST_CASE("polygon: the area of one in space points to where it runs counter-clockwise", "[base][exact]") {

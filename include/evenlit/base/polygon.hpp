@@ -36,6 +36,9 @@ bool is_inside(const Polygon& polygon, const Eigen::Vector2d& point);
 /// line than 1e-9 m is on it.
 Polygon part_within(const Polygon& convex, const Eigen::Vector2d& normal, double limit);
 
+/// The point itself where it is inside or on the outline, else the nearest of the outline.
+Eigen::Vector2d nearest_of(const Polygon& polygon, const Eigen::Vector2d& point);
+
 /// Distance from the point to the nearest edge, m.
 double distance_to_outline(const Polygon& polygon, const Eigen::Vector2d& point);
 
