@@ -36,10 +36,6 @@ double worst_error_share(const WorkPlaneLight& light) {
   return average_lx > 0 ? light.field.error_lx.maxCoeff() / average_lx : 0;
 }
 
-Field work_plane_field(const Scene& scene, const Grid& grid, const Progress& progress) {
-  return field_at(response(scene, upward_receivers(grid), Accuracy{}, progress), levels_of(scene));
-}
-
 WorkPlaneLight work_plane_light(const Scene& scene, const Grid& grid, std::optional<double> target_lx,
                                 const Progress& progress) {
   return work_plane_light(scene, grid, target_lx, response(scene, upward_receivers(grid), Accuracy{}, progress));

@@ -38,8 +38,10 @@ std::vector<std::string> row_of(const std::string& name, const Job& job, const L
   // What it would be to solve the room for each layout.
   Layout layout;
   if (regular.best.front().brightest) layout = regular.best.front().brightest->layout;
-  const Cost solved =
-      least_cost([&] { static_cast<void>(work_plane_field(build_scene(with_layout(job, layout), {file}), grid)); });
+  const Cost solved = least_cost([&] {
+    const Scene scene = build_scene(with_layout(job, layout), {file});
+    static_cast<void>(field_at(response(scene, upward_receivers(grid)), levels_of(scene)));
+  });
   const Cost free = least_cost([&] { static_cast<void>(free_layout(job, *places, 8, std::nullopt)); });
   return {name,
           std::to_string(places->raster.places_m.size()),

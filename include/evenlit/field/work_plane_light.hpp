@@ -35,9 +35,6 @@ std::vector<Receiver> upward_receivers(const Grid& grid);
 /// The luminaires' dimmer levels.
 Eigen::VectorXd levels_of(const Scene& scene);
 
-/// Illuminance at the luminaires' levels on every point of a grid, and nothing else.
-Field work_plane_field(const Scene& scene, const Grid& grid, const Progress& progress = {});
-
 /// @param response of the grid's upward receivers
 WorkPlaneLight work_plane_light(const Scene& scene, const Grid& grid, std::optional<double> target_lx,
                                 Response response);
