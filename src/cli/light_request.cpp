@@ -7,15 +7,6 @@
 namespace evenlit {
 namespace {
 
-/// The file that an option names for a picture that a program lays under another: it has to be a PNG.
-std::optional<std::filesystem::path> png_picture(OptionReader& reader, const std::string& option) {
-  const auto path = reader.text(option);
-  if (path && extension_of(*path) != ".png") {
-    reader.problem("--" + option + " " + *path + " is no PNG file", "end the name in .png");
-  }
-  return path;
-}
-
 constexpr const char* k_after_options = R"(
 Examples:
   evenlit light scenes/family-room.toml
@@ -77,7 +68,7 @@ Result<LightRequest> light_request(const std::vector<std::string>& arguments) {
   OptionReader reader(accepted.program(), *line);
   LightRequest request{.job = reader.single_name("job", "job file", "scenes/family-room.toml"),
                        .map = picture(reader, "map"),
-                       .floor = png_picture(reader, "floor"),
+                       .floor = file_ending_in(reader, "floor", ".png", "PNG"),
                        .elevations = picture(reader, "elevations"),
                        .section = picture(reader, "section"),
                        .json = reader.text("json"),

@@ -18,6 +18,15 @@ std::string extension_of(const std::filesystem::path& path) {
   return extension;
 }
 
+std::optional<std::filesystem::path> file_ending_in(OptionReader& reader, const std::string& option,
+                                                    const std::string& ending, const std::string& kind) {
+  const auto path = reader.text(option);
+  if (path && extension_of(*path) != ending) {
+    reader.problem(fmt::format("--{} {} is no {} file", option, *path, kind), "end the name in " + ending);
+  }
+  return path;
+}
+
 std::optional<std::filesystem::path> picture(OptionReader& reader, const std::string& option) {
   const auto path = reader.text(option);
   if (!path) return std::nullopt;

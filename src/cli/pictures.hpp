@@ -20,6 +20,13 @@ namespace evenlit {
 /// The ending of a file's name in small letters, with its dot.
 std::string extension_of(const std::filesystem::path& path);
 
+/// The file that an option names; a name of another ending is a problem.
+///
+/// @param ending like `.png`
+/// @param kind   what such a file is, like `PNG`
+std::optional<std::filesystem::path> file_ending_in(OptionReader& reader, const std::string& option,
+                                                    const std::string& ending, const std::string& kind);
+
 /// The file that an option names for a picture, PNG or SVG; anything else is a problem.
 std::optional<std::filesystem::path> picture(OptionReader& reader, const std::string& option);
 

@@ -167,10 +167,7 @@ int setout_command(const std::vector<std::string>& arguments) {
                   .html = reader.text("html"),
                   .svg = reader.text("svg")};
 #ifndef EVENLIT_WITHOUT_PDF
-  request.pdf = reader.text("pdf");
-  if (request.pdf && extension_of(*request.pdf) != ".pdf") {
-    reader.problem(fmt::format("--pdf {} is no PDF file", request.pdf->string()), "end the name in .pdf");
-  }
+  request.pdf = file_ending_in(reader, "pdf", ".pdf", "PDF");
   request.paper = paper(reader);
   reader.needs("paper", "pdf", "add --pdf FILE.pdf");
 #endif

@@ -173,16 +173,10 @@ int view_command(const std::vector<std::string>& arguments) {
   ViewRequest request{.job = reader.single_name("job", "job file", "scenes/living-room.toml"),
                       .from = reader.text("from"),
                       .mood = reader.text("mood"),
-                      .picture = reader.text("picture"),
+                      .picture = file_ending_in(reader, "picture", ".png", "PNG"),
                       .luminance = picture(reader, "luminance"),
                       .json = reader.text("json"),
-                      .model = reader.text("model")};
-  if (request.picture && extension_of(*request.picture) != ".png") {
-    reader.problem(fmt::format("--picture {} is no PNG file", request.picture->string()), "end the name in .png");
-  }
-  if (request.model && extension_of(*request.model) != ".glb") {
-    reader.problem(fmt::format("--model {} is no binary glTF file", request.model->string()), "end the name in .glb");
-  }
+                      .model = file_ending_in(reader, "model", ".glb", "binary glTF")};
   if (reader.has("width")) request.width_px = width_px(reader);
   if (const Problems problems = reader.take_problems(); !problems.empty()) return refused(text_of(problems));
   return run(request);
