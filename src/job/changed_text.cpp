@@ -215,11 +215,11 @@ tl::expected<ChangedText, RefusedChanges> changed_text(const NamedText& job, con
   const std::string name = name_of_changed(job.name);
   const auto list = read_changes(changes);
   if (!list) return tl::unexpected(RefusedChanges{list.error(), {}});
-  if (auto document = toml_document(job.bytes, job.name); !document) {
-    return tl::unexpected(RefusedChanges{std::move(document.error()), {}});
-  }
   auto editor = TomlEditor::of(std::string(job.bytes), name);
-  if (!editor) return tl::unexpected(RefusedChanges{std::move(editor.error()), {}});
+  if (!editor) {
+    for (Problem& problem : editor.error()) problem.place.file = job.name;  // nothing is changed yet
+    return tl::unexpected(RefusedChanges{std::move(editor.error()), {}});
+  }
   Changer changer(std::move(*editor), name, changes.name);
   ChangedText changed;
   for (std::size_t i = 0; i < list->size(); ++i) {
