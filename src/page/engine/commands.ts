@@ -53,6 +53,17 @@ async function ran(
   return step;
 }
 
+/** What a command writes as JSON. */
+async function jsonOf<T>(
+  engine: Engine,
+  job: JobFiles,
+  words: readonly string[],
+  onProgress?: (text: string) => void,
+): Promise<T> {
+  const file = `${words[0]}.json`;
+  return parsed<T>(await ran(engine, job, [...words, '--json', file], [file], onProgress), file);
+}
+
 /** A job resolved, its light, and the picture of the light to lay under its plan. */
 export interface Lit {
   readonly room: Room;
@@ -64,9 +75,7 @@ const k_floor_px = 480;
 const k_rough_floor_px = 300;
 
 /** The room alone: what can be drawn of a job whose light cannot be computed, one without cans say. */
-export async function roomOf(engine: Engine, job: JobFiles): Promise<Room> {
-  return parsed<Room>(await ran(engine, job, command(`room ${k_job} --json room.json`).words, ['room.json']), 'room.json');
-}
+export const roomOf = (engine: Engine, job: JobFiles): Promise<Room> => jsonOf<Room>(engine, job, ['room', k_job]);
 
 export async function lit(engine: Engine, job: JobFiles, isQuick: boolean): Promise<Lit> {
   const light = `light ${k_job} --json light.json --floor floor.png --width ${isQuick ? `${k_rough_floor_px} --quick` : k_floor_px}`;
@@ -82,9 +91,7 @@ export async function lit(engine: Engine, job: JobFiles, isQuick: boolean): Prom
 }
 
 /** The light of a job alone. */
-export async function lightOf(engine: Engine, job: JobFiles): Promise<Light> {
-  return parsed<Light>(await ran(engine, job, ['light', k_job, '--json', 'light.json'], ['light.json']), 'light.json');
-}
+export const lightOf = (engine: Engine, job: JobFiles): Promise<Light> => jsonOf<Light>(engine, job, ['light', k_job]);
 
 /**
  * The text of a job with changes; all else of it stays as it is.
@@ -98,27 +105,24 @@ export async function changedText(engine: Engine, job: JobFiles, changes: readon
 }
 
 /** Where a can may go that somebody wants near a place. */
-export async function placed(engine: Engine, job: JobFiles, can: number, x_m: number, y_m: number): Promise<PlacedCan> {
+export function placed(engine: Engine, job: JobFiles, can: number, x_m: number, y_m: number): Promise<PlacedCan> {
   const near = `${x_m.toFixed(4)}m,${y_m.toFixed(4)}m`;
-  const words = ['holes', k_job, '--can', String(can), `--near=${near}`, '--json', 'place.json'];
-  return parsed<PlacedCan>(await ran(engine, job, words, ['place.json']), 'place.json');
+  return jsonOf<PlacedCan>(engine, job, ['holes', k_job, '--can', String(can), `--near=${near}`]);
 }
 
-export async function compared(
+export function compared(
   engine: Engine,
   job: JobFiles,
   counts: readonly number[],
   onProgress?: (text: string) => void,
 ): Promise<Comparison> {
-  const words = ['compare', k_job, '--counts', counts.join(','), '--json', 'compare.json'];
-  return parsed<Comparison>(await ran(engine, job, words, ['compare.json'], onProgress), 'compare.json');
+  return jsonOf<Comparison>(engine, job, ['compare', k_job, '--counts', counts.join(',')], onProgress);
 }
 
 /** The job as it was at an earlier time beside the job. */
-export async function comparedToEarlier(engine: Engine, job: JobFiles, earlierText: string): Promise<JobComparison> {
+export function comparedToEarlier(engine: Engine, job: JobFiles, earlierText: string): Promise<JobComparison> {
   const files = { ...job.files, 'before.toml': earlierText };
-  const words = ['compare', 'before.toml', k_job, '--json', 'jobs.json'];
-  return parsed<JobComparison>(await ran(engine, { ...job, files }, words, ['jobs.json']), 'jobs.json');
+  return jsonOf<JobComparison>(engine, { ...job, files }, ['compare', 'before.toml', k_job]);
 }
 
 /**
@@ -145,19 +149,16 @@ export async function versionOf(engine: Engine): Promise<string> {
   return step?.text.trim() ?? '';
 }
 
-export async function searched(
+export function searched(
   engine: Engine,
   job: JobFiles,
   count: number,
   onProgress?: (text: string) => void,
 ): Promise<Search> {
-  const words = ['search', k_job, '--counts', String(count), '--json', 'search.json'];
-  return parsed<Search>(await ran(engine, job, words, ['search.json'], onProgress), 'search.json');
+  return jsonOf<Search>(engine, job, ['search', k_job, '--counts', String(count)], onProgress);
 }
 
-export async function moodsOf(engine: Engine, job: JobFiles): Promise<Moods> {
-  return parsed<Moods>(await ran(engine, job, ['moods', k_job, '--json', 'moods.json'], ['moods.json']), 'moods.json');
-}
+export const moodsOf = (engine: Engine, job: JobFiles): Promise<Moods> => jsonOf<Moods>(engine, job, ['moods', k_job]);
 
 /** Any command that writes one file. */
 export async function made(

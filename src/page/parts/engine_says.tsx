@@ -1,10 +1,9 @@
+import { isQuote } from './problem_text';
+
 interface EngineSaysProps {
   readonly text: string;
   readonly id?: string | undefined;
 }
-
-/** Lines that quote a file and mark a place in it. */
-const isQuote = (line: string): boolean => /^\s*\d*\s\|/.test(line);
 
 /** Lines that belong together: sentences, or a quote. */
 function blocks(text: string): readonly string[][] {

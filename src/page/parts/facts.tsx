@@ -3,7 +3,8 @@
 import type { Light, Room } from '../engine/results';
 import { lightText, roundedText, type Units } from './light_text';
 
-function Fact({ name, plain, value }: { name: string; plain: string; value: string }) {
+/** A figure with its plain words. */
+export function Fact({ name, plain, value }: { name: string; plain: string; value: string }) {
   return (
     <div>
       <dt>

@@ -18,10 +18,14 @@ function keptTheme(): Theme {
 
 export const theme = signal<Theme>(keptTheme());
 
+const deviceIsDark = matchMedia('(prefers-color-scheme: dark)');
+
 export function showChosenTheme(): void {
-  if (theme.value === 'device') delete document.documentElement.dataset['theme'];
-  else document.documentElement.dataset['theme'] = theme.value;
+  const ofDevice = deviceIsDark.matches ? 'dark' : 'light';
+  document.documentElement.dataset['theme'] = theme.value === 'device' ? ofDevice : theme.value;
 }
+
+deviceIsDark.addEventListener('change', showChosenTheme);
 
 /** Where the browser keeps nothing, the theme holds until the page is left. */
 export function chooseTheme(chosen: Theme): void {

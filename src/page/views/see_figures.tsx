@@ -6,6 +6,7 @@ import { changedText, type JobFiles, lightOf, Refused } from '../engine/commands
 import { Stopped } from '../engine/engine';
 import type { Light } from '../engine/results';
 import { engine, room } from '../job/job_desk';
+import { Fact } from '../parts/facts';
 import { lightText, type Units } from '../parts/light_text';
 import { isAsInJob, levelChanges } from './see_light';
 import { lighting, shotOf, shown } from './see_state';
@@ -54,17 +55,6 @@ export function useFigures(): void {
 export const figuresText = ({ average_lx, minimum_lx }: Results, units: Units): string =>
   `${lightText(average_lx, units)} on average on the work plane, ${lightText(minimum_lx, units)} at its darkest point`;
 
-function Figure({ name, plain, value }: { name: string; plain: string; value: string }) {
-  return (
-    <div>
-      <dt>
-        {name} <span class="soft">{plain}</span>
-      </dt>
-      <dd>{value}</dd>
-    </div>
-  );
-}
-
 export function Figures() {
   const units = room.value?.units ?? 'metric';
   const found = results.value;
@@ -72,13 +62,13 @@ export function Figures() {
   return (
     <div role="status">
       <dl class="facts see-figures" aria-busy={found === null}>
-        <Figure
+        <Fact
           name="Average"
           plain="of the work plane"
           value={said(({ average_lx }) => lightText(average_lx, units))}
         />
-        <Figure name="Darkest" plain="point of it" value={said(({ minimum_lx }) => lightText(minimum_lx, units))} />
-        <Figure
+        <Fact name="Darkest" plain="point of it" value={said(({ minimum_lx }) => lightText(minimum_lx, units))} />
+        <Fact
           name="Evenness"
           plain="darkest / average"
           value={said((of) => of.uniformity_minimum_over_average.toFixed(2))}
