@@ -129,7 +129,7 @@ void Facets::reserve(std::size_t count) {
 
 /// Rays that are looked up together.
 struct DirectLight::Rays {
-  static constexpr int k_most = 1024;  ///< the finest opening has 864 pieces
+  static constexpr int k_most = 1024;  ///< the finest opening has 576 pieces
 
   Directions in_table_m;
   std::vector<float> facing_m = std::vector<float>(k_most);  ///< lengths times cos(incidence), as shares of the light

@@ -23,7 +23,7 @@ OpeningPieces one_point() {
 
 OpeningPieces of_disc(int fineness) {
   const auto& rule = gauss_rule(fineness);
-  const int around = 6 * fineness;
+  const int around = 4 * fineness;
   OpeningPieces pieces;
   for (int ring = 0; ring < fineness; ++ring) {
     const double radius = std::sqrt(rule.nodes[ring]);
