@@ -56,7 +56,7 @@ export const k_sheets = {
   },
   picture: {
     label: 'The room as it will look',
-    about: 'from the door, a picture (PNG)',
+    about: 'from the first view, a picture (PNG)',
     words: ['view', '--picture', 'room.png'],
     type: 'image/png',
     caution: '',
