@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { k_demos } from './opened_page';
-import { pageTests } from './page_tests';
+import { pageTest, pageTests } from './page_tests';
 
 /** Pairs of a label and what it is written over: a can's trim or another label, as the browser lays them out. */
 function overlaps(drawing: Element): readonly string[] {
@@ -42,4 +42,21 @@ pageTests('no label on the plan is over a can or another label, and none is ther
 pageTests('a can that does not fit has an exclamation mark', async (opened) => {
   await opened.openDemo('keeping-room');
   assert.equal(await opened.page.locator('.letter', { hasText: '!' }).count(), await opened.page.locator('.misfit').count());
+});
+
+pageTest('the plan stays in sight beside a long list of what is in the room', 'desktop', async (opened) => {
+  await opened.openDemo('open-kitchen');
+  const drawing = opened.page.locator('.plan-drawing');
+  const before = await drawing.boundingBox();
+  await opened.press(opened.page.getByText('All that is in the room'));
+  assert.deepEqual(await drawing.boundingBox(), before);
+  await opened.page.locator('.contents button').last().scrollIntoViewIfNeeded();
+  assert.deepEqual(await drawing.boundingBox(), before);
+});
+
+pageTests('fields beside each other are in line, however long their labels', async (opened) => {
+  await opened.press(opened.page.getByText('All that is in the room'));
+  await opened.press(opened.page.locator('.contents').getByRole('button', { name: 'Furniture: sofa' }));
+  const top = async (label: string) => (await opened.field(label).boundingBox())?.y;
+  assert.equal(await top('Depth, south to north'), await top('Underside above the floor'));
 });
