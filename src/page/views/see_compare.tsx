@@ -23,7 +23,7 @@ export function ShownChoice() {
   const about = alternatives.value.find(({ label }) => label === shownLabel.value)?.about;
   return (
     <fieldset class="chips">
-      <legend>Shown, all with one exposure</legend>
+      <legend>Shown, all as one camera setting has them</legend>
       {button('', 'As it is now', !known)}
       {alternatives.value.map(({ label }) => button(label, label, label === shownLabel.value))}
       <button
@@ -45,7 +45,7 @@ export function Compare() {
   const counts = [...chosen.value].sort((a, b) => a - b);
   return (
     <details class="see-part">
-      <summary>Compare by one exposure: before and after, numbers of cans</summary>
+      <summary>Compare pictures: before and after, numbers of cans</summary>
       <p class="run">
         <button type="button" disabled={isHeld || isUnchanged} onClick={() => void compareWithBefore()}>
           Before and after
