@@ -26,9 +26,8 @@ import {
   keyOf,
   labelsAt,
   letterText,
+  movedCorners,
   outlinedThings,
-  shift,
-  shifted,
   trimRadius_px,
 } from './plan_marks';
 import { boundsOf, onDrawing, type Scale } from './plan_scale';
@@ -109,7 +108,7 @@ interface OutlinedProps {
 
 function OutlinedThing({ room, kind, thing }: OutlinedProps) {
   const which: Thing = { kind, number: thing.number };
-  const outline = shifted(thing.outline, shift(room, which));
+  const outline = movedCorners(room, which, thing.outline);
   const corner = (i: number): Point => outline[i % outline.length] ?? [0, 0];
   const half = Math.floor(outline.length / 2);
   const quarter = Math.floor(outline.length / 4);
@@ -155,7 +154,7 @@ function Fans({ room }: { room: Room }) {
 function WallAreas({ room }: { room: Room }) {
   return room.wall_areas.map((area) => {
     const thing: Thing = { kind: 'wall_area', number: area.number };
-    const line = open(scale.value, shifted(area.line, shift(room, thing)));
+    const line = open(scale.value, movedCorners(room, thing, area.line));
     return (
       <Selectable key={area.number} thing={thing} label={`On the ${area.wall} wall: ${area.name}`}>
         <path class="touch" d={line} />

@@ -32,7 +32,7 @@ export const k_misfit_px = 6;
 export const keyOf = ({ kind, number }: Thing): string => `${kind} ${number}`;
 
 /** How far what is being moved is from where the job has it. */
-export function shift(room: Room, thing: Thing): Point {
+function shift(room: Room, thing: Thing): Point {
   const now = move.value;
   const from = placedThing(room, thing)?.at;
   if (!now || isWall(now.of) || !isSame(now.of, thing) || !from) return [0, 0];
@@ -40,8 +40,11 @@ export function shift(room: Room, thing: Thing): Point {
   return [to[0] - from[0], to[1] - from[1]];
 }
 
-export const shifted = (points: readonly Point[], [dx, dy]: Point): readonly Point[] =>
-  points.map(([x, y]) => [x + dx, y + dy]);
+/** On the plan, in metres: the corners of something with an outline. */
+export function movedCorners(room: Room, thing: Thing, corners: readonly Point[]): readonly Point[] {
+  const [dx, dy] = shift(room, thing);
+  return corners.map(([x, y]) => [x + dx, y + dy]);
+}
 
 /** Where something is drawn that stands at one place. */
 export function drawnAt(room: Room, thing: Thing, { x_m, y_m }: Place): Point {
@@ -125,7 +128,7 @@ export function outlinedThings(room: Room) {
 function outlinedNames(room: Room): readonly Named[] {
   return outlinedThings(room).map(({ kind, thing }) => {
     const which: Thing = { kind, number: thing.number };
-    const places = shifted(thing.outline, shift(room, which)).map((place) => onDrawing(scale.value, place));
+    const places = movedCorners(room, which, thing.outline).map((place) => onDrawing(scale.value, place));
     const x = places.map((place) => place[0]);
     const y = places.map((place) => place[1]);
     const box = { left: Math.min(...x), right: Math.max(...x), top: Math.min(...y), bottom: Math.max(...y) };
