@@ -43,6 +43,23 @@ pageTests('layouts of several numbers of cans are compared, and one becomes the 
   assert.equal(await opened.cans().count(), 8);
 });
 
+pageTests('a layout of a number of cans that nobody asked for tells which rule of thumb it is by', async (opened) => {
+  await opened.openDemo('family-room');
+  await opened.show('Choose');
+  await chooseCounts(opened, [6]);
+  await opened.press(opened.button('Compare'));
+  await cards(opened).first().waitFor();
+  await rested(opened, 'Compare');
+  const unasked = cards(opened).filter({ has: opened.page.getByRole('button', { name: /^Use this: .*, (?!6 )\d+ cans$/ }) });
+  const texts = await unasked.allInnerTexts();
+  // The ceiling of the room is 8 ft: half of it is 4 ft.
+  assert.ok(texts.some((text) => text.includes(`No farther apart than half the ceiling's height, 4' 0".`)), texts.join());
+  for (const text of texts) assert.match(text, /Here by rule of thumb/);
+  const asked = cards(opened).filter({ has: opened.page.getByRole('button', { name: /, 6 cans$/ }) });
+  assert.ok((await asked.count()) > 0);
+  for (const text of await asked.allInnerTexts()) assert.doesNotMatch(text, /rule of thumb/);
+});
+
 pageTests('a search can be stopped and begun again', async (opened) => {
   await opened.openDemo('family-room');
   const before = await opened.text();

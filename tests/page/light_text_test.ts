@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { lightText, moneyText, roundedText } from '../../src/page/parts/light_text';
+import { lightText, moneyText, percentText, roundedText } from '../../src/page/parts/light_text';
 
 // Cases of tests/base/figures_test.cpp: the page rounds as the command line does.
 test('three digits, none finer than the error', () => {
@@ -33,4 +33,8 @@ test('light in the unit of the job', () => {
 test('money with cents only where there are some', () => {
   assert.equal(moneyText(196, '$'), '$196');
   assert.equal(moneyText(24.5, 'EUR '), 'EUR 24.50');
+});
+
+test('percent with tenths only of what is little', () => {
+  assert.deepEqual([0, 0.004, 0.0994, 0.0996, 1].map(percentText), ['0 %', '0.4 %', '9.9 %', '10 %', '100 %']);
 });

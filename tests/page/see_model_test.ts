@@ -20,6 +20,11 @@ test('a model is read as it was written', () => {
   assert.equal(model.moodsExposure, null);
 });
 
+test('a view that the job does not name has words for its button', () => {
+  const unnamed = withPart(k_description, ['extras', 'evenlit', 'views', 0, 'name'], '');
+  assert.equal(modelOf(glb(unnamed)).views[0]?.name, 'from the door or a corner');
+});
+
 test('bytes may begin anywhere in the memory that they came in', () => {
   const bytes = glb(k_description);
   const moved = new Uint8Array(bytes.length + 1);

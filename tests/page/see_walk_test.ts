@@ -2,7 +2,8 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { type Eye, eyeOf, pictureOf, stepOf, turned, widened } from '../../src/page/views/see_eye';
 import { modelOf, type RoomModel } from '../../src/page/views/see_model';
-import { type Line, linesAt, wallAhead, walked } from '../../src/page/views/see_walk';
+import type { Line } from '../../src/page/parts/line';
+import { linesAt, wallAhead, walked } from '../../src/page/views/see_walk';
 import { glb, k_description } from './small_model';
 
 const k_rounding_m = 1e-6; // single precision of coordinates of some metres

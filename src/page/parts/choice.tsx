@@ -1,3 +1,5 @@
+import { Chip } from './chip';
+
 interface ChoiceProps<T extends string> {
   readonly legend: string;
   readonly choices: Readonly<Record<T, string>>;
@@ -11,10 +13,9 @@ export function Choice<T extends string>({ legend, choices, chosen, onChoose }: 
     <fieldset class="chips">
       <legend>{legend}</legend>
       {(Object.keys(choices) as T[]).map((choice) => (
-        <button key={choice} type="button" aria-pressed={choice === chosen} onClick={() => onChoose(choice)}>
-          {choice === chosen && <span aria-hidden="true">✓ </span>}
+        <Chip key={choice} isPressed={choice === chosen} onPress={() => onChoose(choice)}>
           {choices[choice]}
-        </button>
+        </Chip>
       ))}
     </fieldset>
   );

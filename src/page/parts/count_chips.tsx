@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks';
+import { Chip } from './chip';
 
 interface CountChipsProps {
   readonly label: string;
@@ -24,10 +25,9 @@ export function CountChips({ label, offered, chosen, onChange }: CountChipsProps
     <fieldset class="chips">
       <legend>{label}</legend>
       {all.map((count) => (
-        <button key={count} type="button" aria-pressed={chosen.has(count)} onClick={() => onChange(toggled(count))}>
-          {chosen.has(count) && <span aria-hidden="true">✓ </span>}
+        <Chip key={count} isPressed={chosen.has(count)} onPress={() => onChange(toggled(count))}>
           {count}
-        </button>
+        </Chip>
       ))}
       <form onSubmit={add}>
         <input

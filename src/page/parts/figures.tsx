@@ -5,7 +5,7 @@ import { lightText, moneyText, roundedText } from './light_text';
 type Units = Room['units'];
 
 /** What is wanted and what there is: "average 18.2 fc of 20.0 fc". */
-export function wantText(want: Want, units: Units, currency: string): string {
+function wantText(want: Want, units: Units, currency: string): string {
   const light = (name: string): string =>
     `${name} ${lightText(want.has, units, want.has_error)} of ${lightText(want.wanted, units)}`;
   switch (want.of) {

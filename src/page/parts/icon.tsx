@@ -11,7 +11,7 @@ const k_paths = {
   close: 'M6 6l12 12M18 6L6 18',
   add: 'M12 5v14M5 12h14',
   remove: 'M5 7h14M9 7V4h6v3M7 7l1 13h8l1-13',
-  back: 'M14 6l-6 6 6 6',
+  erase: 'M9 6h12v12H9l-6-6zM12 9.5l5 5M17 9.5l-5 5',
   tape: 'M3 8h18v8H3zM7 8v4M11 8v3M15 8v4M19 8v3',
   copy: 'M8 8h12v12H8zM16 8V4H4v12h4',
   up: 'M6 14l6-6 6 6',

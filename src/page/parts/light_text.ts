@@ -32,6 +32,12 @@ export function errorText(error_lx: number, units: Units): string {
   return lightText(bound * unit_lx, units, bound * unit_lx);
 }
 
+/** A fraction in percent, tenths only of what is little. */
+export function percentText(fraction: number): string {
+  const percent = 100 * fraction;
+  return `${percent.toFixed(percent > 0 && percent < 9.95 ? 1 : 0)} %`;
+}
+
 /** An amount of money, cents only where there are any. */
 export function moneyText(amount: number, currency: string): string {
   const cents = Math.round(100 * amount);

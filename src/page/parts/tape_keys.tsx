@@ -101,7 +101,7 @@ export function TapeKeys({ units, text, isUntouched, onType }: KeysProps) {
           onPointerDown={(event) => event.preventDefault()}
           onClick={() => onType(shortened(text))}
         >
-          <Icon name="back" />
+          <Icon name="erase" />
         </button>
         {['4', '5', '6'].map(digit)}
         {unit(isImperial ? 'in' : 'cm')}

@@ -17,6 +17,20 @@ import { type Can, type Comparison, k_own_layout, type Layout, type Room, type S
 import { change, firstText, jobNow, light, patientEngine } from '../job/job_desk';
 import { layoutChanges, stayingCans } from '../job/layout_changes';
 
+/** Whose layout is compared whatever numbers of cans were asked for. */
+interface RuleOfThumb {
+  /** The rule and its figures for this room, a sentence. */
+  readonly reckoning: string;
+  /** null: it has none. */
+  readonly layout: string | null;
+}
+
+declare module '../engine/results' {
+  interface Comparison {
+    readonly rules_of_thumb: readonly RuleOfThumb[];
+  }
+}
+
 /** A layout to choose, and its light as far as it is drawn. */
 export interface Card {
   readonly layout: Layout;
@@ -29,6 +43,8 @@ export interface Card {
   readonly isOwn: boolean;
   /** Why it stands out, in words. */
   readonly mark: string;
+  /** Why it is here though nobody asked for so many cans. */
+  readonly reason: string;
   readonly floor: Blob | null;
   /** What the engine says against it. */
   readonly refusal: string;
@@ -96,6 +112,7 @@ const card = (layout: Layout, shown: Room, own: Layout, from: string, mark: stri
   changes: layout === own ? [] : layoutChanges(shown, own, layout),
   isOwn: layout.name === k_own_layout,
   mark,
+  reason: '',
   floor: null,
   refusal: '',
 });
@@ -152,10 +169,17 @@ function remarkOn({ fewest_cans_at_target: fewest, counts_without_layout, left_o
     .join(' ');
 }
 
+/** The rules of thumb that lay cans out like this, there or moved off the framing. */
+function reasonFor({ name, cans }: Layout, counts: readonly number[], rules: readonly RuleOfThumb[]): string {
+  if (name === k_own_layout || counts.includes(cans)) return '';
+  const reckonings = rules.filter(({ layout }) => layout && name.startsWith(layout)).map(({ reckoning }) => reckoning);
+  return reckonings.length === 0 ? '' : `Here by rule of thumb, only to compare: ${reckonings.join(' ')}`;
+}
+
 export const compare = (counts: readonly number[]): Promise<void> =>
   begin('compare', async (job, shown) => {
     const comparison = await compared(patientEngine, job, counts, (text) => say('compare', text));
-    const { layouts, fewest_cans_at_target: fewest } = comparison;
+    const { layouts, fewest_cans_at_target: fewest, rules_of_thumb: rules } = comparison;
     const own = layouts.find(({ name }) => name === k_own_layout);
     if (!own) return;
     const mark = (layout: Layout): string =>
@@ -163,7 +187,10 @@ export const compare = (counts: readonly number[]): Promise<void> =>
     found.compare.value = {
       text: job.text,
       units: shown.units,
-      cards: layouts.map((layout) => card(layout, shown, own, job.text, mark(layout))),
+      cards: layouts.map((layout) => ({
+        ...card(layout, shown, own, job.text, mark(layout)),
+        reason: reasonFor(layout, counts, rules),
+      })),
       remark: remarkOn(comparison),
       top_lx: commonTop_lx(brightest_lx(layouts)),
     };

@@ -12,6 +12,7 @@ import {
   takeFiles,
 } from '../job/incoming_files';
 import { jobFiles, jobText } from '../job/job_desk';
+import { baseName } from '../job/missing_files';
 import { EngineSays } from '../parts/engine_says';
 import { FileButton } from '../parts/file_button';
 import { roundedText } from '../parts/light_text';
@@ -60,7 +61,7 @@ function FilesBeside() {
   const names = Object.keys(jobFiles.value);
   if (names.length === 0) return null;
   const save = (path: string): void =>
-    saveFile(path.slice(path.lastIndexOf('/') + 1), jobFiles.value[path] ?? '', k_any);
+    saveFile(baseName(path), jobFiles.value[path] ?? '', k_any);
   return (
     <details>
       <summary>Photometric files with the job ({names.length})</summary>

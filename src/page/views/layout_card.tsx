@@ -13,13 +13,14 @@ interface LayoutCardProps {
 /** A layout to choose: its map, what it gives, what it takes. */
 export function LayoutCard({ card, onUse }: LayoutCardProps) {
   const [refusal, setRefusal] = useState('');
-  const { layout, room, staying, mark, floor } = card;
+  const { layout, room, staying, mark, reason, floor } = card;
   const wrong = refusal || card.refusal;
   const given = { layout, units: room.units, currency: room.currency };
   return (
     <li class={mark ? 'card marked' : 'card'}>
       <h3>{layout.name}</h3>
       {mark && <p class="mark">★ {mark}</p>}
+      {reason && <p class="soft">{reason}</p>}
       <SmallPlan
         corners={room.room.corners}
         cans={layout.positions}

@@ -3,21 +3,40 @@
 import { useComputed, useSignalEffect } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import type { Can, Outlined, Place, Point, Room } from '../engine/results';
+import type { Can, Outlined, Point, Room, Standing } from '../engine/results';
 import { isRough, light, room } from '../job/job_desk';
 import { useBlobAddress } from '../parts/blob_address';
 import { lightText } from '../parts/light_text';
-import { isWall, move, type Wall } from './plan_drag';
+import { move, type Wall } from './plan_drag';
 import { useHands } from './plan_hands';
-import { type Box, type Named, namePlaces } from './plan_names';
+import {
+  awayFrom,
+  dimensionsAt,
+  drawnAt,
+  isAimed,
+  k_aim_px,
+  k_eye_px,
+  k_hub_px,
+  k_look_px,
+  k_misfit_px,
+  k_point_px,
+  k_reading_key,
+  k_sight_px,
+  k_switch_px,
+  keyOf,
+  labelsAt,
+  letterText,
+  movedCorners,
+  outlinedThings,
+  trimRadius_px,
+} from './plan_marks';
 import { boundsOf, onDrawing, type Scale } from './plan_scale';
 import { begin, reading, scale, selectedThing, size_px, work } from './plan_state';
-import { canWords, circuitLetter, isSame, k_kinds, type Kind, placedThing, type Thing } from './plan_things';
+import { canWords, isSame, k_kinds, type Kind, type Thing } from './plan_things';
 
-const k_degree = Math.PI / 180;
-const k_least_trim_px = 10;
-const k_eye_px = 5;
 const k_touch_px = 22;
+const k_barb_px = 6.4;
+const k_barb_deg = 141;
 
 const pathOfPoints = (scale: Scale, points: readonly Point[]): string =>
   points.map((point) => onDrawing(scale, point).map((px) => px.toFixed(1)).join(' ')).join('L');
@@ -38,6 +57,8 @@ function Line({ kind, d }: { kind: string; d: string }) {
 }
 
 const circle = ([x, y]: Point, r: number): string => `M${x - r} ${y}a${r} ${r} 0 1 0 ${2 * r} 0a${r} ${r} 0 1 0 ${-2 * r} 0Z`;
+
+const cross = ([x, y]: Point, r: number): string => `M${x - r} ${y}h${2 * r}M${x} ${y - r}v${2 * r}`;
 
 /** Anything that can be selected, by finger or by key. Pointers are seen to by `useHands`. */
 function Selectable({ thing, label, children }: { thing: Thing; label: string; children: ComponentChildren }) {
@@ -62,21 +83,18 @@ function Selectable({ thing, label, children }: { thing: Thing; label: string; c
   );
 }
 
-/** How far what is being moved is from where the job has it. */
-function shift(room: Room, thing: Thing): Point {
-  const now = move.value;
-  const from = placedThing(room, thing)?.at;
-  if (!now || isWall(now.of) || !isSame(now.of, thing) || !from) return [0, 0];
-  const to = now.at ?? now.wished;
-  return [to[0] - from[0], to[1] - from[1]];
+interface LabelProps {
+  readonly of: string;
+  readonly kind: 'name' | 'letter' | 'read';
+  readonly children: string;
 }
 
-const shifted = (points: readonly Point[], [dx, dy]: Point): readonly Point[] =>
-  points.map(([x, y]) => [x + dx, y + dy]);
-
-function Name({ at, children }: { at: Point; children: string }) {
+/** A label, where there is room for it. */
+function Label({ of, kind, children }: LabelProps) {
+  const at = labelsAt.value.get(of);
+  if (!at) return null;
   return (
-    <text class="name" x={at[0]} y={at[1]}>
+    <text class={kind} x={at[0]} y={at[1]} aria-hidden="true">
       {children}
     </text>
   );
@@ -86,12 +104,11 @@ interface OutlinedProps {
   readonly room: Room;
   readonly kind: Kind;
   readonly thing: Outlined;
-  readonly nameAt: Point | null;
 }
 
-function OutlinedThing({ room, kind, thing, nameAt }: OutlinedProps) {
+function OutlinedThing({ room, kind, thing }: OutlinedProps) {
   const which: Thing = { kind, number: thing.number };
-  const outline = shifted(thing.outline, shift(room, which));
+  const outline = movedCorners(room, which, thing.outline);
   const corner = (i: number): Point => outline[i % outline.length] ?? [0, 0];
   const half = Math.floor(outline.length / 2);
   const quarter = Math.floor(outline.length / 4);
@@ -104,51 +121,30 @@ function OutlinedThing({ room, kind, thing, nameAt }: OutlinedProps) {
           d={`${open(scale.value, [corner(0), corner(half)])}${open(scale.value, [corner(quarter), corner(half + quarter)])}`}
         />
       )}
-      {nameAt && <Name at={nameAt}>{thing.name}</Name>}
+      <Label of={keyOf(which)} kind="name">
+        {thing.name}
+      </Label>
     </Selectable>
   );
 }
 
-const k_outlined = ['obstruction', 'task_area', 'keep_out'] as const;
-
-/** What names must not be written over: cans and eyes. */
-function takenBoxes(room: Room): readonly Box[] {
-  const square = (half_px: number) => (place: Place) => {
-    const [x, y] = onDrawing(scale.value, [place.x_m, place.y_m]);
-    return { left: x - half_px, right: x + half_px, top: y - half_px, bottom: y + half_px };
-  };
-  return [...room.cans.map(square(k_least_trim_px + 1)), ...room.seats.map(square(k_eye_px))];
-}
-
-function namedBox(room: Room, kind: Kind, { number, name, outline }: Outlined): Named {
-  const places = shifted(outline, shift(room, { kind, number })).map((place) => onDrawing(scale.value, place));
-  const x = places.map((place) => place[0]);
-  const y = places.map((place) => place[1]);
-  return { name, left: Math.min(...x), right: Math.max(...x), top: Math.min(...y), bottom: Math.max(...y) };
-}
-
 function OutlinedThings({ room }: { room: Room }) {
-  const lists = { obstruction: room.obstructions, task_area: room.task_areas, keep_out: room.keep_outs };
-  const all = k_outlined.flatMap((kind) => lists[kind].map((thing) => ({ kind, thing })));
-  const names = namePlaces(
-    all.map(({ kind, thing }) => namedBox(room, kind, thing)),
-    takenBoxes(room),
-  );
-  return all.map(({ kind, thing }, i) => (
-    <OutlinedThing key={`${kind} ${thing.number}`} room={room} kind={kind} thing={thing} nameAt={names[i] ?? null} />
+  return outlinedThings(room).map(({ kind, thing }) => (
+    <OutlinedThing key={`${kind} ${thing.number}`} room={room} kind={kind} thing={thing} />
   ));
 }
 
 function Fans({ room }: { room: Room }) {
   return room.fans.map((fan) => {
     const thing: Thing = { kind: 'fan', number: fan.number };
-    const [dx, dy] = shift(room, thing);
-    const [x, y] = onDrawing(scale.value, [fan.x_m + dx, fan.y_m + dy]);
+    const [x, y] = drawnAt(room, thing, fan);
     return (
       <Selectable key={fan.number} thing={thing} label={`Fan: ${fan.name}`}>
         <Line kind="outline" d={circle([x, y], (scale.value.px_per_m * fan.diameter_m) / 2)} />
-        <Line kind="cross" d={`M${x - 8} ${y}h16M${x} ${y - 8}v16`} />
-        <Name at={[x, y + 18]}>{fan.name}</Name>
+        <Line kind="cross" d={cross([x, y], k_hub_px)} />
+        <Label of={keyOf(thing)} kind="name">
+          {fan.name}
+        </Label>
       </Selectable>
     );
   });
@@ -158,7 +154,7 @@ function Fans({ room }: { room: Room }) {
 function WallAreas({ room }: { room: Room }) {
   return room.wall_areas.map((area) => {
     const thing: Thing = { kind: 'wall_area', number: area.number };
-    const line = open(scale.value, shifted(area.line, shift(room, thing)));
+    const line = open(scale.value, movedCorners(room, thing, area.line));
     return (
       <Selectable key={area.number} thing={thing} label={`On the ${area.wall} wall: ${area.name}`}>
         <path class="touch" d={line} />
@@ -169,21 +165,19 @@ function WallAreas({ room }: { room: Room }) {
   });
 }
 
-function arrow([x, y]: Point, toward_deg: number, from_px: number, to_px: number): string {
-  const along = (distance: number, side: number): string => {
-    const [dx, dy] = [Math.cos(k_degree * toward_deg), -Math.sin(k_degree * toward_deg)];
-    return `${(x + distance * dx - side * dy).toFixed(1)} ${(y + distance * dy + side * dx).toFixed(1)}`;
-  };
-  return `M${along(from_px, 0)}L${along(to_px, 0)}M${along(to_px - 5, -4)}L${along(to_px, 0)}L${along(to_px - 5, 4)}`;
+function arrow(from: Point, toward_deg: number, from_px: number, to_px: number): string {
+  const written = (place: Point): string => place.map((px) => px.toFixed(1)).join(' ');
+  const tip = awayFrom(from, toward_deg, to_px);
+  const barb = (side: 1 | -1): string => written(awayFrom(tip, toward_deg + side * k_barb_deg, k_barb_px));
+  return `M${written(awayFrom(from, toward_deg, from_px))}L${written(tip)}M${barb(1)}L${written(tip)}L${barb(-1)}`;
 }
 
 function Marks({ room }: { room: Room }) {
-  const mark = (kind: Kind, number: number, name: string, at: Point, shape: (px: Point) => ComponentChildren) => {
-    const thing: Thing = { kind, number };
-    const [dx, dy] = shift(room, thing);
-    const px = onDrawing(scale.value, [at[0] + dx, at[1] + dy]);
+  const mark = (kind: Kind, each: Standing, shape: (px: Point) => ComponentChildren) => {
+    const thing: Thing = { kind, number: each.number };
+    const px = drawnAt(room, thing, each);
     return (
-      <Selectable key={`${kind} ${number}`} thing={thing} label={`${k_kinds[kind].title}: ${name}`}>
+      <Selectable key={keyOf(thing)} thing={thing} label={`${k_kinds[kind].title}: ${each.name}`}>
         <circle class="touch" cx={px[0]} cy={px[1]} r={k_touch_px} />
         {shape(px)}
       </Selectable>
@@ -191,14 +185,14 @@ function Marks({ room }: { room: Room }) {
   };
   const seat = (toward_deg: number) => (px: Point) => (
     <>
-      <Line kind="mark" d={arrow(px, toward_deg, k_eye_px, 17)} />
+      <Line kind="mark" d={arrow(px, toward_deg, k_eye_px, k_look_px)} />
       <Line kind="eye" d={circle(px, k_eye_px)} />
     </>
   );
-  const cross = ([x, y]: Point) => <Line kind="mark" d={`M${x - 5} ${y}h10M${x} ${y - 5}v10`} />;
+  const point = (px: Point) => <Line kind="mark" d={cross(px, k_point_px)} />;
   const box = ([x, y]: Point) => (
     <>
-      <rect class="switch-box" x={x - 9} y={y - 9} width="18" height="18" rx="3" />
+      <rect class="switch-box" x={x - k_switch_px} y={y - k_switch_px} width={2 * k_switch_px} height={2 * k_switch_px} rx="3" />
       <text class="switch-letter" x={x} y={y}>
         S
       </text>
@@ -206,9 +200,9 @@ function Marks({ room }: { room: Room }) {
   );
   return (
     <>
-      {room.seats.map((each) => mark('seat', each.number, each.name, [each.x_m, each.y_m], seat(each.toward_deg)))}
-      {room.points.map((each) => mark('point', each.number, each.name, [each.x_m, each.y_m], cross))}
-      {room.switches.map((each) => mark('switch', each.number, each.name, [each.x_m, each.y_m], box))}
+      {room.seats.map((each) => mark('seat', each, seat(each.toward_deg)))}
+      {room.points.map((each) => mark('point', each, point))}
+      {room.switches.map((each) => mark('switch', each, box))}
     </>
   );
 }
@@ -216,35 +210,32 @@ function Marks({ room }: { room: Room }) {
 /** A can as its trim: round; in a square on its corner and with an exclamation mark where it does not fit. */
 function CanTrim({ room, can }: { room: Room; can: Can }) {
   const thing: Thing = { kind: 'can', number: can.number };
-  const [dx, dy] = shift(room, thing);
-  const at = onDrawing(scale.value, [can.x_m + dx, can.y_m + dy]);
+  const at = drawnAt(room, thing, can);
   const [x, y] = at;
-  const hole_m = room.can_types.find((type) => type.name === can.type)?.hole_m ?? 0;
-  const r = Math.max(k_least_trim_px, (scale.value.px_per_m * hole_m) / 2);
-  const d = r + 6;
-  const letter = circuitLetter(room, can.circuit);
+  const r = trimRadius_px(room, can);
+  const d = r + k_misfit_px;
   return (
     <>
       <Selectable thing={thing} label={canWords(can)}>
         <circle class="touch" cx={x} cy={y} r={Math.max(k_touch_px, r)} />
         {can.fits === false && <Line kind="misfit" d={`M${x} ${y - d}L${x + d} ${y}L${x} ${y + d}L${x - d} ${y}Z`} />}
-        {can.aim && can.aim.tilt_deg > 0 && <Line kind="aim" d={arrow(at, can.aim.toward_deg, r, r + 11)} />}
+        {can.aim && isAimed(can) && <Line kind="aim" d={arrow(at, can.aim.toward_deg, r, r + k_aim_px)} />}
         {isSelectedThing(thing) && <Line kind="ring" d={circle(at, r + 4)} />}
         <circle class={can.hangs ? 'trim hanging' : 'trim'} cx={x} cy={y} r={r} />
         <text class="number" x={x} y={y}>
           {can.number}
         </text>
       </Selectable>
-      <text class="letter" x={x + r + 5} y={y - r - 2} aria-hidden="true">
-        {`${letter}${can.fits === false ? '!' : ''}`}
-      </text>
+      <Label of={keyOf(thing)} kind="letter">
+        {letterText(room, can)}
+      </Label>
     </>
   );
 }
 
-const k_outward: Record<Wall['wall'], Point> = { south: [0, -1], east: [1, 0], north: [0, 1], west: [-1, 0] };
+const k_outward_deg: Record<Wall['wall'], number> = { south: 270, east: 0, north: 90, west: 180 };
 
-const isUprightWall = (name: string): name is Wall['wall'] => Object.hasOwn(k_outward, name);
+const isUprightWall = (name: string): name is Wall['wall'] => Object.hasOwn(k_outward_deg, name);
 
 /** Handles in the middle of a rectangle's walls, while the room is worked on. */
 function WallHandles({ room }: { room: Room }) {
@@ -255,12 +246,12 @@ function WallHandles({ room }: { room: Room }) {
     const wall = corner.wall_from_here;
     if (!isUprightWall(wall)) return null;
     const [x, y] = onDrawing(scale.value, [(corner.x_m + next.x_m) / 2, (corner.y_m + next.y_m) / 2]);
-    const angle_deg = Math.atan2(k_outward[wall][1], k_outward[wall][0]) / k_degree;
+    const outward_deg = k_outward_deg[wall];
     return (
       <g key={wall} class="handle" data-wall={wall}>
         <circle class="touch" cx={x} cy={y} r={k_touch_px} />
         <circle class="grip" cx={x} cy={y} r="11" />
-        <path class="grip-arrow" d={`${arrow([x, y], angle_deg, 0, 8)}${arrow([x, y], angle_deg + 180, 0, 8)}`} />
+        <path class="grip-arrow" d={`${arrow([x, y], outward_deg, 0, 8)}${arrow([x, y], outward_deg + 180, 0, 8)}`} />
       </g>
     );
   });
@@ -288,10 +279,10 @@ function Reading({ room }: { room: Room }) {
   const [x, y] = onDrawing(scale.value, found.at);
   return (
     <g class="reading" aria-hidden="true">
-      <Line kind="sight" d={`M${x - 9} ${y}h6m6 0h6M${x} ${y - 9}v6m0 6v6`} />
-      <text x={x} y={y - 14}>
+      <Line kind="sight" d={`M${x - k_sight_px} ${y}h6m6 0h6M${x} ${y - k_sight_px}v6m0 6v6`} />
+      <Label of={k_reading_key} kind="read">
         {lightText(found.lx, room.units, found.error_lx)}
-      </text>
+      </Label>
     </g>
   );
 }
@@ -309,8 +300,8 @@ function ScaleBar({ units }: { units: Room['units'] }) {
   const length_px = bar.length_m * scale.value.px_per_m;
   return (
     <g class="scale-bar" aria-hidden="true">
-      <path d={`M8 ${height_px - 11}v6h${length_px.toFixed(1)}v-6`} />
-      <text x={14 + length_px} y={height_px - 5}>
+      <path d={`M8 ${height_px - 14}v6h${length_px.toFixed(1)}v-6`} />
+      <text x={14 + length_px} y={height_px - 9}>
         {bar.text}
       </text>
     </g>
@@ -319,17 +310,15 @@ function ScaleBar({ units }: { units: Room['units'] }) {
 
 /** Width and depth of a rectangle, outside of its walls. */
 function Dimensions({ room }: { room: Room }) {
-  const { width, depth, corners } = room.room;
+  const { width, depth } = room.room;
   if (!width || !depth) return null;
-  const { low, high } = boundsOf(corners);
-  const top = onDrawing(scale.value, [(low[0] + high[0]) / 2, high[1]]);
-  const left = onDrawing(scale.value, [low[0], (low[1] + high[1]) / 2]);
+  const at = dimensionsAt(room);
   return (
     <g class="dimensions">
-      <text x={top[0]} y={top[1] - 14}>
+      <text x={at.width[0]} y={at.width[1]}>
         {width}
       </text>
-      <text transform={`translate(${left[0] - 14} ${left[1]}) rotate(-90)`}>{depth}</text>
+      <text transform={`translate(${at.depth[0]} ${at.depth[1]}) rotate(-90)`}>{depth}</text>
     </g>
   );
 }

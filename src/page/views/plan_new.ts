@@ -4,6 +4,7 @@ import { changedText, placed, Refused } from '../engine/commands';
 import type { Point, Room } from '../engine/results';
 import { change, engine, jobNow, room } from '../job/job_desk';
 import { writtenAt } from '../job/written';
+import { distance_m } from '../parts/line';
 import { begin, notice, placeForNew } from './plan_state';
 import { allOf, k_kinds, type Kind, pathOf, type Thing } from './plan_things';
 
@@ -51,15 +52,15 @@ function taped(room: Room): Written {
 }
 
 /** The wall that is nearest to a place, and the neighbour that it is taped from. */
-function wallNear(room: Room, [x, y]: Point): { wall: string; neighbour: string } {
+function wallNear(room: Room, place: Point): { wall: string; neighbour: string } {
   const { corners } = room.room;
   const distance = (i: number): number => {
     const [a, b] = [corners[i], corners[(i + 1) % corners.length]];
     if (!a || !b) return Infinity;
-    const [dx, dy] = [b.x_m - a.x_m, b.y_m - a.y_m];
-    const along = ((x - a.x_m) * dx + (y - a.y_m) * dy) / (dx * dx + dy * dy);
-    const held = Math.min(1, Math.max(0, along));
-    return Math.hypot(x - a.x_m - held * dx, y - a.y_m - held * dy);
+    return distance_m(place, [
+      [a.x_m, a.y_m],
+      [b.x_m, b.y_m],
+    ]);
   };
   const nearest = corners.map((_, i) => i).reduce((best, i) => (distance(i) < distance(best) ? i : best), 0);
   const name = (i: number): string => corners[(i + corners.length) % corners.length]?.wall_from_here ?? '';

@@ -146,8 +146,8 @@ function CanFields({ room, can }: { room: Room; can: Can }) {
     <>
       {can.fits === false && <p class="wrong">Does not fit: {can.hits.join(', ')}.</p>}
       {can.fits === true && <p class="good">Fits between the framing.</p>}
+      <PathField path={[...path, 'type']} label="Type" form="text" choices={types} />
       <div class="fields">
-        <PathField path={[...path, 'type']} label="Type" form="text" choices={types} />
         <PathField
           path={[...path, 'circuit']}
           label="Circuit"
@@ -169,6 +169,7 @@ function ThingPanel({ room, thing }: { room: Room; thing: Thing }) {
   if (!placed) return null;
   const path = pathOf(thing);
   const can = thing.kind === 'can' ? room.cans[thing.number - 1] : undefined;
+  const switched = thing.kind === 'switch' ? room.switches[thing.number - 1]?.circuits : undefined;
   const title = can ? placed.name : `${k_kinds[thing.kind].title}: ${placed.name}`;
   return (
     <Panel title={title} onClose={() => begin(null)}>
@@ -176,6 +177,7 @@ function ThingPanel({ room, thing }: { room: Room; thing: Thing }) {
       {keysAt(path).includes('corners') && <CornerFields path={[...path, 'corners']} />}
       <Nudges thing={thing} units={room.units} />
       {can && <CanFields room={room} can={can} />}
+      {switched && <p>Switches {switched.join(', ')}.</p>}
       <PathFields path={path} keys={keysFor(thing.kind, path)} />
       <div class="actions">
         {can && (
@@ -217,20 +219,22 @@ function RoomShape() {
   return <PathFields path={path} keys={[k_width, k_depth, ceiling]} />;
 }
 
+const k_finishes: ReadonlySet<string> = new Set(['floor', 'ceiling', 'walls']);
+
+function Finish({ name, text }: Room['finishes'][number]) {
+  const isWhole = k_finishes.has(name);
+  const path = isWhole ? ['finishes', name] : ['finishes', 'wall', name];
+  const understood = text === wordAt(path) ? {} : { hint: text };
+  return <PathField path={path} label={isWhole ? name : `${name} wall`} form="text" {...understood} />;
+}
+
 function Finishes({ room }: { room: Room }) {
-  const known = new Set(['floor', 'ceiling', 'walls']);
   return (
     <fieldset>
-      <legend>Finishes: the part of the light that is sent back</legend>
+      <legend>Finishes: the part of the light that is sent back, LRV on a paint card</legend>
       <div class="fields">
-        {room.finishes.map(({ name, text }) => (
-          <PathField
-            key={name}
-            path={known.has(name) ? ['finishes', name] : ['finishes', 'wall', name]}
-            label={known.has(name) ? name : `${name} wall`}
-            form="text"
-            hint={text}
-          />
+        {room.finishes.map((finish) => (
+          <Finish key={finish.name} {...finish} />
         ))}
       </div>
     </fieldset>

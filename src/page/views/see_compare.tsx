@@ -2,6 +2,7 @@
 
 import { signal } from '@preact/signals';
 import { firstText, jobText } from '../job/job_desk';
+import { Chip } from '../parts/chip';
 import { CountChips } from '../parts/count_chips';
 import { alternatives, compareCounts, compareWithBefore, isStale, running, seen } from './see_runs';
 import { isSideBySide, shownLabel } from './see_state';
@@ -15,25 +16,19 @@ export function ShownChoice() {
   if (alternatives.value.length === 0) return null;
   const known = alternatives.value.some(({ label }) => label === shownLabel.value);
   const button = (label: string, words: string, isPressed: boolean) => (
-    <button key={label} type="button" aria-pressed={isPressed} onClick={() => (shownLabel.value = label)}>
-      {isPressed && <span aria-hidden="true">✓ </span>}
+    <Chip key={label} isPressed={isPressed} onPress={() => (shownLabel.value = label)}>
       {words}
-    </button>
+    </Chip>
   );
   const about = alternatives.value.find(({ label }) => label === shownLabel.value)?.about;
   return (
     <fieldset class="chips">
-      <legend>Shown, all with one exposure</legend>
+      <legend>Shown, all as one camera setting has them</legend>
       {button('', 'As it is now', !known)}
       {alternatives.value.map(({ label }) => button(label, label, label === shownLabel.value))}
-      <button
-        type="button"
-        aria-pressed={isSideBySide.value}
-        onClick={() => (isSideBySide.value = !isSideBySide.value)}
-      >
-        {isSideBySide.value && <span aria-hidden="true">✓ </span>}
+      <Chip isPressed={isSideBySide.value} onPress={() => (isSideBySide.value = !isSideBySide.value)}>
         Side by side
-      </button>
+      </Chip>
       {about && <span class="soft see-about">{about}</span>}
     </fieldset>
   );
@@ -45,7 +40,7 @@ export function Compare() {
   const counts = [...chosen.value].sort((a, b) => a - b);
   return (
     <details class="see-part">
-      <summary>Compare by one exposure: before and after, numbers of cans</summary>
+      <summary>Compare pictures: before and after, numbers of cans</summary>
       <p class="run">
         <button type="button" disabled={isHeld || isUnchanged} onClick={() => void compareWithBefore()}>
           Before and after

@@ -4,6 +4,8 @@ import { useId } from 'preact/hooks';
 import { signal } from '@preact/signals';
 import { change, room } from '../job/job_desk';
 import { keysAt } from '../job/written';
+import { Chip } from '../parts/chip';
+import { percentText } from '../parts/light_text';
 import { problemText } from '../parts/problem_text';
 import { say } from '../parts/said';
 import {
@@ -18,15 +20,10 @@ import {
 } from './see_light';
 import { lighting, relight, shown } from './see_state';
 
-const percent = (fraction: number): string => {
-  const all = 100 * fraction;
-  return `${all.toFixed(all > 0 && all < 9.95 ? 1 : 0)} %`;
-};
-
 /** Cans at several levels have no setting in common, and cans on no circuit no dimmer. */
 function settingWords({ circuit: { name, dimmed }, setting, levels: [least, most] }: CircuitNow): string {
-  if (least !== most) return `light ${percent(least)} to ${percent(most)}`;
-  const light = `light ${percent(least)}`;
+  if (least !== most) return `light ${percentText(least)} to ${percentText(most)}`;
+  const light = `light ${percentText(least)}`;
   if (name === null) return light;
   return `${dimmed ? `setting ${setting} %` : 'switched'}, ${light}`;
 }
@@ -83,10 +80,9 @@ function MoodButtons() {
   const isAll = (setting: number): boolean =>
     mood === null && settings.size > 0 && circuits.every(({ name }) => settings.get(name) === setting);
   const button = (label: string, isPressed: boolean, onPress: () => void) => (
-    <button key={label} type="button" aria-pressed={isPressed} onClick={onPress}>
-      {isPressed && <span aria-hidden="true">✓ </span>}
+    <Chip key={label} isPressed={isPressed} onPress={onPress}>
       {label}
-    </button>
+    </Chip>
   );
   return (
     <fieldset class="chips">

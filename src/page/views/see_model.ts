@@ -237,8 +237,11 @@ const exposureOf = (json: unknown): Exposure => ({
   gains: vector(at(json, 'colour_gains')),
 });
 
+/** Where the engine looks from when the job has no view. */
+const k_unnamed_view = 'from the door or a corner';
+
 const viewOf = (json: unknown): SeenFrom => ({
-  name: text(at(json, 'name')),
+  name: text(at(json, 'name')) || k_unnamed_view,
   eye_m: vector(at(json, 'eye_m')),
   toward: vector(at(json, 'toward')),
   width_deg: number(at(json, 'width_deg')),

@@ -97,11 +97,11 @@ function begun(canvas: HTMLCanvasElement, shown: () => Seen, onCannotDraw: (mode
   };
 }
 
-export function turn(left_deg: number, up_deg: number): void {
+function turn(left_deg: number, up_deg: number): void {
   if (eye.value) look(turned(eye.value.eye, left_deg, up_deg));
 }
 
-export function widen(factor: number): void {
+function widen(factor: number): void {
   if (eye.value) look(widened(eye.value.eye, factor));
 }
 

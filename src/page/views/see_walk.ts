@@ -1,11 +1,10 @@
 // Where somebody can walk: not through what stands at the height of the eyes.
 
 import type { Point, Room } from '../engine/results';
+import { distance_m, type Line } from '../parts/line';
 import type { Eye } from './see_eye';
 import { stepOf } from './see_eye';
 import type { RoomModel } from './see_model';
-
-export type Line = readonly [Point, Point];
 
 const k_apart_m = 0.2;
 
@@ -34,13 +33,6 @@ function crossings(corners_m: Float32Array, triangle: Uint32Array, height_m: num
     const share = (height_m - z) / (toZ - z);
     return [[x + share * (toX - x), y + share * (toY - y)]];
   });
-}
-
-function distance_m([x, y]: Point, [[ax, ay], [bx, by]]: Line): number {
-  const [along, up] = [bx - ax, by - ay];
-  const share = ((x - ax) * along + (y - ay) * up) / (along ** 2 + up ** 2 || 1);
-  const nearest = Math.min(Math.max(share, 0), 1);
-  return Math.hypot(x - ax - nearest * along, y - ay - nearest * up);
 }
 
 /** Twice the area of a triangle, above 0 where it turns left. */

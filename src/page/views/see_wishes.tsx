@@ -4,7 +4,7 @@ import { signal } from '@preact/signals';
 import type { Change } from '../engine/commands';
 import type { Wish } from '../engine/results';
 import { change, room } from '../job/job_desk';
-import { lightText, roundedText, type Units } from '../parts/light_text';
+import { lightText, percentText, roundedText, type Units } from '../parts/light_text';
 import { problemText } from '../parts/problem_text';
 import { say } from '../parts/said';
 import { moodsNow } from './see_runs';
@@ -39,7 +39,7 @@ function verdict(wish: Wish): string {
   const { off_by_fraction: off } = wish;
   if (isMet(wish)) return 'as wished';
   if (off === null) return 'too much';
-  return `${(100 * Math.abs(off)).toFixed(0)} % too ${off < 0 ? 'little' : 'much'}`;
+  return `${percentText(Math.abs(off))} too ${off < 0 ? 'little' : 'much'}`;
 }
 
 function WishLine({ wish, units }: { wish: Wish; units: Units }) {
@@ -55,7 +55,7 @@ function WishLine({ wish, units }: { wish: Wish; units: Units }) {
 }
 
 function settingText({ setting, light_fraction }: { setting: number | null; light_fraction: number }): string {
-  const light = `light ${(100 * light_fraction).toFixed(0)} %`;
+  const light = `light ${percentText(light_fraction)}`;
   return setting === null ? light : `setting ${(100 * setting).toFixed(0)} %, ${light}`;
 }
 

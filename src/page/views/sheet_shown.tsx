@@ -72,7 +72,7 @@ export function SheetShown({ sheet }: { sheet: Sheet }) {
     <div class="sheet-shown">
       <div class="sheet-bar not-printed">
         <button type="button" ref={back} onClick={() => (shownSheet.value = null)}>
-          <Icon name="back" /> All sheets
+          <Icon name="left" /> All sheets
         </button>
         <button type="button" class="main" onClick={() => print()}>
           Print

@@ -1,7 +1,7 @@
 // The sheets that the engine makes of a job, and the one that is shown.
 
 import { signal } from '@preact/signals';
-import { made, Refused } from '../engine/commands';
+import { k_job, made, Refused } from '../engine/commands';
 import { Stopped } from '../engine/engine';
 import { jobName, jobNow, patientEngine } from '../job/job_desk';
 
@@ -56,7 +56,7 @@ export const k_sheets = {
   },
   picture: {
     label: 'The room as it will look',
-    about: 'from the door, a picture (PNG)',
+    about: 'from the first view, a picture (PNG)',
     words: ['view', '--picture', 'room.png'],
     type: 'image/png',
     caution: '',
@@ -94,7 +94,7 @@ export async function make(name: SheetName): Promise<void> {
   sheetProblem.value = null;
   making.value = { name, progress: '' };
   try {
-    const bytes = await made(patientEngine, job, [command, 'job.toml', ...options], file, (progress) => {
+    const bytes = await made(patientEngine, job, [command, k_job, ...options], file, (progress) => {
       making.value = { name, progress };
     });
     lastSheet.value = name;
