@@ -59,7 +59,9 @@ MeshDetail coarse_mesh(const Scene& scene) {
 MeshDetail rough_mesh(const Scene& scene) {
   constexpr double k_patches = 60;
   constexpr double k_unevenness = 0.1;
-  return {.patch_size_m = std::sqrt(area_of_surfaces_m2(scene) / k_patches), .unevenness = k_unevenness};
+  return {.patch_size_m = std::sqrt(area_of_surfaces_m2(scene) / k_patches),
+          .unevenness = k_unevenness,
+          .lines_of_sight = 1};
 }
 
 Response response(const Scene& scene, const std::vector<Receiver>& receivers, const MeshDetail& detail,

@@ -76,7 +76,7 @@ PatchLight through_nodes(const PatchLight& weights, const NodeFactors& factors, 
 
 }  // namespace
 
-Transposed transposed(const CutRoom& room, const Lookout& receivers) {
+Transposed transposed(const CutRoom& room, const Lookout& receivers, const GatherDetail& detail) {
   const Mesh& mesh = room.mesh;
   const Nodes& nodes = room.nodes;
   const Interreflection& interreflection = room.interreflection;
@@ -95,7 +95,7 @@ Transposed transposed(const CutRoom& room, const Lookout& receivers) {
                                                     room.factors(room.few_nodes, k_node_detail),
                                                     lookout_of(room.few_nodes, room.patches)));
   };
-  const Seen on = seen(room.factors(nodes, {}), receivers);
+  const Seen on = seen(room.factors(nodes, detail), receivers);
   const PatchLight of_exitance = of_patches(on.factors);
   const PatchLight of_first = interreflection.weights_of_first(of_exitance);
   const PatchLight of_defect = of_first - of_exitance;

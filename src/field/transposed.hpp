@@ -20,6 +20,6 @@ struct Transposed {
 };
 
 /// @param receivers a viewpoint each
-Transposed transposed(const CutRoom& room, const Lookout& receivers);
+Transposed transposed(const CutRoom& room, const Lookout& receivers, const GatherDetail& detail);
 
 }  // namespace evenlit

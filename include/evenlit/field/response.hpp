@@ -36,13 +36,14 @@ struct Accuracy {
 
 inline constexpr Accuracy k_fine{.share = 0.001, .floor_lx = 0.02};
 
-/// How finely a room is cut into patches.
+/// How finely a room is cut into patches, and how closely receivers look at those that they may see in part.
 struct MeshDetail {
   double patch_size_m = 0.7;  ///< no side of a patch is longer (but for slanting sides)
   double unevenness =
       0.02;                 ///< a patch is cut into four where what it reflects of a luminaire's light, in its standard
                             ///< deviation over the patch, is more than this share of all that luminaire's light
   int most_patches = 2000;  ///< where these are reached patches are cut no further
+  int lines_of_sight = 3;   ///< along each side of a ninth of a patch; to near patches two more
 };
 
 /// Cut as finely as the accuracy asks, which is found by trying: coarsely, then finer until the engine's own estimate
