@@ -3,8 +3,8 @@
 #include <fmt/format.h>
 
 #include <charconv>
-#include <locale>
-#include <sstream>
+#include <cmath>
+#include <cstdlib>
 
 namespace evenlit {
 namespace {
@@ -45,9 +45,8 @@ std::optional<double> number_from_text(std::string_view text) {
   if (text.starts_with('+')) text.remove_prefix(1);
   if (std::from_chars(text.begin(), text.end(), value).ec != std::errc{}) return std::nullopt;
 #else  // the standard library that the page is compiled with has no std::from_chars for double
-  std::istringstream stream{std::string(text)};
-  stream.imbue(std::locale::classic());
-  if (!(stream >> value)) return std::nullopt;
+  value = std::strtod(std::string(text).c_str(), nullptr);  // there is no other locale than C's
+  if (!std::isfinite(value)) return std::nullopt;
 #endif
   return value;
 }
