@@ -65,7 +65,9 @@ Result<LightRequest> light_request(const std::vector<std::string>& arguments) {
   if (line->count("help") > 0) return LightRequest{.help = true};
 
   constexpr OptionRange k_can_numbers{1, 500};  // of the largest job
+  constexpr int k_narrowest_floor_px = 50;      // has no words
   OptionReader reader(accepted.program(), *line);
+  const bool has_words = reader.has("map") || reader.has("elevations") || reader.has("section");
   LightRequest request{.job = reader.single_name("job", "job file", "scenes/family-room.toml"),
                        .map = picture(reader, "map"),
                        .floor = file_ending_in(reader, "floor", ".png", "PNG"),
@@ -76,7 +78,7 @@ Result<LightRequest> light_request(const std::vector<std::string>& arguments) {
                        .readings = reader.text("readings"),
                        .top_lx = reader.illuminance_lx("top"),
                        .through = reader.whole_number("through", k_can_numbers),
-                       .width_px = width_px(reader),
+                       .width_px = width_px(reader, has_words ? k_narrowest_px : k_narrowest_floor_px),
                        .per_can = reader.has("per-can"),
                        .surfaces = reader.has("surfaces"),
                        .accuracy = reader.has("fine") ? k_fine : Accuracy{},

@@ -150,16 +150,15 @@ void add_width_option(cxxopts::OptionAdder& add, const std::string& explanation)
   add("width", explanation, cxxopts::value<std::string>()->default_value(std::to_string(k_usual_px)), "PIXELS");
 }
 
-int width_px(OptionReader& reader) {
-  constexpr int k_narrowest_px = 300;
+int width_px(OptionReader& reader, int narrowest_px) {
   const auto written = reader.text("width");
   if (!written) return k_usual_px;
   const double width = number_from_text(*written).value_or(0);
-  if (width >= k_narrowest_px && width <= k_widest_image_px && width == std::floor(width)) {
+  if (width >= narrowest_px && width <= k_widest_image_px && width == std::floor(width)) {
     return static_cast<int>(width);
   }
   reader.problem("--width " + evenlit::quoted(*written) + " is not a width in pixels",
-                 fmt::format("write a whole number from {} to {}", k_narrowest_px, k_widest_image_px));
+                 fmt::format("write a whole number from {} to {}", narrowest_px, k_widest_image_px));
   return 0;
 }
 

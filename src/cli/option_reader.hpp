@@ -67,8 +67,11 @@ class OptionReader {
   Problems problems_;
 };
 
+/// The narrowest picture whose words can still be read.
+inline constexpr int k_narrowest_px = 300;
+
 /// The width of pictures: `--width`, in every command that draws.
 void add_width_option(cxxopts::OptionAdder& add, const std::string& explanation);
-int width_px(OptionReader& reader);
+int width_px(OptionReader& reader, int narrowest_px = k_narrowest_px);
 
 }  // namespace evenlit
