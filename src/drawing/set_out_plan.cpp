@@ -139,6 +139,17 @@ std::string row_name(const MarkedRow& row) {
   return row.cans.size() == 1 ? first : fmt::format("{}-{}", first, row.cans.back() + 1);
 }
 
+/// A label beside a row's line, near its start where there is room.
+std::optional<Text> label_along(const std::string& label, const MarkedRow& row, const PlanView& view,
+                                const FreeSpace& space) {
+  constexpr double k_from_line = 4;
+  for (const double way : {0.0, 1.0, 0.5, 0.25, 0.75, 0.125, 0.375, 0.625, 0.875}) {
+    const Eigen::Vector2d beside_m = row.start_m + way * (row.end_m - row.start_m);
+    if (auto text = label_beside(label, {view.at(beside_m), k_from_line}, Weight::regular, space)) return text;
+  }
+  return std::nullopt;
+}
+
 /// The running dimension of each can of the rows, and how far each row's line is off its wall, where there is room.
 std::vector<DrawingItem> dimension_labels(const SetOut& set_out, const std::vector<Disc>& discs, const PlanView& view,
                                           Units units, FreeSpace& space) {
@@ -147,7 +158,7 @@ std::vector<DrawingItem> dimension_labels(const SetOut& set_out, const std::vect
   for (const MarkedRow& row : set_out.rows) {
     const std::string off = fmt::format("{}: {} off {}", row_name(row), short_reading(row.wall.distance_m, units),
                                         short_name(row.wall.wall));
-    add_figure(label_beside(off, {view.at(row.start_m), 4}, Weight::regular, space), space, items);
+    add_figure(label_along(off, row, view, space), space, items);
   }
   for (const MarkedRow& row : set_out.rows) {
     for (std::size_t k = 0; k < row.cans.size(); ++k) {
