@@ -213,7 +213,9 @@ std::string place_text(const Job& job, int can, const PlacedCan& placed, const P
           ? paragraph(fmt::format("Put it at {}: {}.", mark_text(job.room, *placed.place_m, job.units),
                                   printable(place_words(job, placed))))
           : paragraph(fmt::format("It fits nowhere within {} of there.", length_text(k_farthest_shift_m, job.units)));
-  if (!is_ceiling_known(job)) {
+  if (!needs_hole(job, job.cans[static_cast<std::size_t>(can)])) {
+    text += paragraph("It hangs, or the job tells no hole of its type: what is above the ceiling was not checked.");
+  } else if (!is_ceiling_known(job)) {
     text += paragraph("The job tells nothing of joists and what else is above: only walls and other cans count here.");
   }
   return text + caution_section() + warning_section(warnings);

@@ -370,7 +370,10 @@ class Writer {
                  {"Fits"}},
                 {}};
     for (std::size_t i = 0; i < set_out_.cans.size(); ++i) {
-      if (!set_out_.cans[i].hole) continue;
+      if (!set_out_.cans[i].hole) {
+        table.rows.push_back({number(i), "see leaflet", "-", "-", "-", "-", "not checked"});
+        continue;
+      }
       const CanHole& hole = set_out_.check.holes[*set_out_.cans[i].hole];
       const bool is_clear_known = std::isfinite(hole.probe_clear_m);
       table.rows.push_back({number(i), length(*type_at(i).hole_m), gap_cell(hole.sides[0]), gap_cell(hole.sides[1]),
