@@ -6,6 +6,7 @@
 #include "commands.hpp"
 #include "evenlit/base/length.hpp"
 #include "evenlit/base/names.hpp"
+#include "evenlit/job/changed_text.hpp"
 #include "evenlit/report/holes_report.hpp"
 #include "load_job.hpp"
 #include "option_reader.hpp"
@@ -23,6 +24,8 @@ Examples:
       Where can 3 may go near that point of the plan, which is counted from the
       plan's origin to the east and north: in line with others where it fits,
       else to the nearest place that is clear.
+  evenlit holes my-room.toml --can 3 --near "16ft 2in,4ft" --write moved.toml
+      Also writes the job with can 3 put there; nothing where it fits nowhere.
   evenlit holes my-room.toml --json holes.json
       The same for a program.
 
@@ -34,6 +37,7 @@ struct HolesRequest {
   std::optional<int> can;  ///< the number of the can to be placed
   std::optional<Eigen::Vector2d> near_m;
   std::optional<std::filesystem::path> json;
+  std::optional<std::filesystem::path> write;  ///< the job with the can where it may go
 };
 
 cxxopts::Options options() {
@@ -44,6 +48,7 @@ cxxopts::Options options() {
   add("can", "with --near: number of a can to be placed", text(), "N");
   add("near", "with --can: where it is wished, like \"9ft,4ft 6in\"", text(), "X,Y");
   add("json", "write all results", text(), "FILE.json");
+  add("write", "with --near: write the job with the can put there", text(), "OUT.toml");
   add("help", "show this text");
   all.add_options("hidden")("job", "", text());
   all.parse_positional({"job"});
@@ -81,33 +86,56 @@ Problems can_problems(const HolesRequest& request, const Job& job) {
 struct Reports {
   std::string text;
   std::string json;
+  std::optional<std::string> moved;  ///< the job with the can put where it may go
 };
 
-Reports reports_of(const HolesRequest& request, const LoadedJob& loaded) {
-  const auto& [job, photometry, warnings] = loaded;
-  if (request.can && request.near_m) {
-    const PlacedCan placed = placed_can(job, *request.can - 1, *request.near_m);
-    return {place_text(job, *request.can - 1, placed, warnings), place_json(job, *request.can - 1, placed, warnings)};
-  }
-  const HoleCheck check = hole_check(job);
-  const std::vector<FanHit> fans = fan_check(job, photometry);
-  return {holes_text(job, check, fans, warnings), holes_json(job, check, fans, warnings)};
+/// The text of a job with a can somewhere else.
+Result<std::string> moved_job(const std::filesystem::path& path, InputFiles& inputs, int can,
+                              const Eigen::Vector2d& to_m) {
+  const auto text = inputs.read(path, whole_file(path.string()));
+  if (!text) return tl::unexpected(text.error());
+  const std::string changes = fmt::format(R"([{{"move": ["cans", {}], "to_m": [{}, {}]}}])", can, to_m.x(), to_m.y());
+  auto changed = changed_text({*text, path.string()}, {changes, "the move"});
+  if (!changed) return tl::unexpected(std::move(changed.error().problems));
+  return std::move(changed->bytes);
+}
+
+Result<Reports> reports_of_can(const HolesRequest& request, const LoadedJob& loaded, InputFiles& inputs) {
+  const int can = *request.can - 1;
+  const PlacedCan placed = placed_can(loaded.job, can, *request.near_m);
+  Reports reports{
+      place_text(loaded.job, can, placed, loaded.warnings), place_json(loaded.job, can, placed, loaded.warnings), {}};
+  if (!request.write || !placed.place_m) return reports;
+  auto moved = moved_job(request.job, inputs, can, *placed.place_m);
+  if (!moved) return tl::unexpected(std::move(moved.error()));
+  reports.moved = std::move(*moved);
+  return reports;
+}
+
+Reports reports_of_all(const LoadedJob& loaded) {
+  const HoleCheck check = hole_check(loaded.job);
+  const std::vector<FanHit> fans = fan_check(loaded.job, loaded.photometry);
+  return {
+      holes_text(loaded.job, check, fans, loaded.warnings), holes_json(loaded.job, check, fans, loaded.warnings), {}};
 }
 
 int run(const HolesRequest& request) {
   InputFiles inputs;
   const auto loaded = load_job(request.job, inputs);
   Problems problems = loaded ? Problems{} : loaded.error();
-  const std::vector<std::filesystem::path> outputs(request.json ? 1 : 0, request.json.value_or(""));
-  for (auto& problem : output_problems(outputs, inputs)) problems.push_back(std::move(problem));
+  for (auto& problem : output_problems(paths_of({request.json, request.write}), inputs)) {
+    problems.push_back(std::move(problem));
+  }
   if (!problems.empty()) return refused(inputs.text_of(problems));
   if (const Problems wrong = can_problems(request, loaded->job); !wrong.empty()) return refused(inputs.text_of(wrong));
-  const Reports reports = reports_of(request, *loaded);
-  if (request.json) {
-    const auto written = write_all({{*request.json, reports.json}});
-    if (!written) return refused(inputs.text_of(written.error()), k_cannot_write);
-  }
-  return shown(reports.text);
+  const auto reports = request.near_m ? reports_of_can(request, *loaded, inputs) : reports_of_all(*loaded);
+  if (!reports) return refused(inputs.text_of(reports.error()));
+  std::vector<OutputFile> files;
+  if (request.json) files.push_back({*request.json, reports->json});
+  if (reports->moved) files.push_back({*request.write, *reports->moved});
+  const auto written = write_all(files);
+  if (!written) return refused(inputs.text_of(written.error()), k_cannot_write);
+  return shown(reports->text);
 }
 
 }  // namespace
@@ -122,9 +150,11 @@ int holes_command(const std::vector<std::string>& arguments) {
   const HolesRequest request{.job = reader.single_name("job", "job file", "scenes/keeping-room.toml"),
                              .can = reader.whole_number("can", k_can_numbers),
                              .near_m = plan_point_m(reader, "near"),
-                             .json = reader.text("json")};
+                             .json = reader.text("json"),
+                             .write = reader.text("write")};
   reader.needs("can", "near", "add --near \"9ft,4ft 6in\"");
   reader.needs("near", "can", "add --can N");
+  reader.needs("write", "near", "add --can N --near \"9ft,4ft 6in\"");
   if (const Problems problems = reader.take_problems(); !problems.empty()) return refused(text_of(problems));
   return run(request);
 }
