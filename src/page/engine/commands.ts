@@ -72,22 +72,29 @@ export interface Lit {
 }
 
 const k_floor_px = 480;
-const k_rough_floor_px = 300;
+const k_rough_floor_px = 200;
 
 /** The room alone: what can be drawn of a job whose light cannot be computed, one without cans say. */
 export const roomOf = (engine: Engine, job: JobFiles): Promise<Room> => jsonOf<Room>(engine, job, ['room', k_job]);
 
+const roomAndLight = (job: string, isQuick: boolean): readonly Command[] => [
+  command(`room ${job} --json room.json`, 'room.json'),
+  command(
+    `light ${job} --json light.json --floor floor.png --width ${isQuick ? `${k_rough_floor_px} --quick` : k_floor_px}`,
+    'light.json',
+    'floor.png',
+  ),
+];
+
+const litBy = (room: Done | undefined, light: Done | undefined): Lit => ({
+  room: parsed<Room>(room, 'room.json'),
+  light: parsed<Light>(light, 'light.json'),
+  floor: png(written(light, 'floor.png')),
+});
+
 export async function lit(engine: Engine, job: JobFiles, isQuick: boolean): Promise<Lit> {
-  const light = `light ${k_job} --json light.json --floor floor.png --width ${isQuick ? `${k_rough_floor_px} --quick` : k_floor_px}`;
-  const [room, done] = await engine.run(filesOf(job), [
-    command(`room ${k_job} --json room.json`, 'room.json'),
-    command(light, 'light.json', 'floor.png'),
-  ]);
-  return {
-    room: parsed<Room>(room, 'room.json'),
-    light: parsed<Light>(done, 'light.json'),
-    floor: png(written(done, 'floor.png')),
-  };
+  const [room, light] = await engine.run(filesOf(job), roomAndLight(k_job, isQuick));
+  return litBy(room, light);
 }
 
 /** The light of a job alone. */
@@ -104,10 +111,31 @@ export async function changedText(engine: Engine, job: JobFiles, changes: readon
   return decoder.decode(written(step, k_changed));
 }
 
+const holesNear = (can: number, x_m: number, y_m: number): string =>
+  `holes ${k_job} --can ${can} --near=${x_m.toFixed(4)}m,${y_m.toFixed(4)}m`;
+
 /** Where a can may go that somebody wants near a place. */
-export function placed(engine: Engine, job: JobFiles, can: number, x_m: number, y_m: number): Promise<PlacedCan> {
-  const near = `${x_m.toFixed(4)}m,${y_m.toFixed(4)}m`;
-  return jsonOf<PlacedCan>(engine, job, ['holes', k_job, '--can', String(can), `--near=${near}`]);
+export const placed = (engine: Engine, job: JobFiles, can: number, x_m: number, y_m: number): Promise<PlacedCan> =>
+  jsonOf<PlacedCan>(engine, job, holesNear(can, x_m, y_m).split(' '));
+
+/** Where a can may go, and roughly the light with it there; null where it can go nowhere near. */
+export interface Moved {
+  readonly placed: PlacedCan;
+  readonly lit: Lit | null;
+}
+
+/**
+ * Puts a can where it may go near a place that somebody wants it at: in one run, for it follows a hand.
+ *
+ * @throws Refused when the job is wrong
+ */
+export async function moved(engine: Engine, job: JobFiles, can: number, x_m: number, y_m: number): Promise<Moved> {
+  const [place, room, light] = await engine.run(filesOf(job), [
+    command(`${holesNear(can, x_m, y_m)} --json place.json --write ${k_changed}`, 'place.json', k_changed),
+    ...roomAndLight(k_changed, true),
+  ]);
+  const placed = parsed<PlacedCan>(place, 'place.json');
+  return { placed, lit: placed.place ? litBy(room, light) : null };
 }
 
 export function compared(

@@ -3,7 +3,7 @@
 /** One command, as it is typed at a terminal: `["light", "room.toml", "--json", "light.json"]`. */
 export interface Command {
   readonly words: readonly string[];
-  /** Files that it writes and the page wants to have. A step that fails has none. */
+  /** Files that it writes and the page wants to have; later commands of the run find them. A step that fails has none. */
   readonly wanted: readonly string[];
 }
 

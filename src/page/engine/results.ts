@@ -199,7 +199,16 @@ export interface Layout {
 /** What the engine calls the job's own layout. */
 export const k_own_layout = 'as in the job';
 
+/** Whose layout is compared whatever numbers of cans were asked for. */
+export interface RuleOfThumb {
+  /** The rule and its figures for this room, a sentence. */
+  readonly reckoning: string;
+  /** null: it has none. */
+  readonly layout: string | null;
+}
+
 export interface Comparison {
+  readonly rules_of_thumb: readonly RuleOfThumb[];
   readonly target_lx: number | null;
   readonly layouts: readonly Layout[];
   readonly fewest_cans_at_target: number | null;

@@ -80,9 +80,11 @@ function write(FS: ProgramFiles, files: Files): void {
   }
 }
 
-/** A job finds no files that came with another one. */
-function remove(FS: ProgramFiles, files: Files): void {
-  for (const path of new Set(Object.keys(files).map(absolute))) FS.unlink(path);
+/** A run finds no files of another one. */
+function remove(FS: ProgramFiles, names: readonly string[]): void {
+  for (const path of new Set(names.map(absolute))) {
+    if (FS.analyzePath(path).exists) FS.unlink(path);
+  }
 }
 
 function ran({ FS, callMain, stackSave, stackRestore }: Program, command: Command): Done {
@@ -93,9 +95,7 @@ function ran({ FS, callMain, stackSave, stackRestore }: Program, command: Comman
   const problems = printed(errors.take());
   const files: Record<string, Uint8Array> = {};
   for (const name of command.wanted) {
-    if (!FS.analyzePath(name).exists) continue;
-    if (status === 0) files[name] = FS.readFile(name);
-    FS.unlink(name);
+    if (status === 0 && FS.analyzePath(name).exists) files[name] = FS.readFile(name);
   }
   return { status, text, problems, files };
 }
@@ -110,7 +110,7 @@ function run(id: number, files: Files, commands: readonly Command[]): void {
     steps.push(done);
     if (done.status !== 0) break;
   }
-  remove(program.FS, files);
+  remove(program.FS, [...Object.keys(files), ...commands.flatMap((command) => command.wanted)]);
   const moved = steps.flatMap((step) => Object.values(step.files).map((bytes) => bytes.buffer as ArrayBuffer));
   say({ kind: 'done', id, steps }, [...new Set(moved)]);
 }

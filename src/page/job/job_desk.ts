@@ -1,10 +1,10 @@
 // The job that is being worked on: its text, what the engine says of it, and every change to it.
 
 import { batch, computed, signal } from '@preact/signals';
-import { type Change, changedText, type JobFiles, type Lit, lit, placed, Refused, roomOf } from '../engine/commands';
+import { type Change, changedText, type JobFiles, type Lit, lit, moved, Refused, roomOf } from '../engine/commands';
 import type { Files } from '../engine/messages';
 import { Engine, programInPage, Stopped } from '../engine/engine';
-import type { Room } from '../engine/results';
+import type { PlacedCan, Room } from '../engine/results';
 import type { EmbeddedJob } from './embedded';
 import { forgetAll, keep, type KeptJob, keptJob } from './kept';
 import { begun, canRedo, canUndo, followedBy, present, redone, undone, type UndoList } from './undo_list';
@@ -60,13 +60,17 @@ async function keepNow(): Promise<void> {
   }
 }
 
-/** Shows the light of a job; what a newer call asks for wins. */
-async function show(job: JobFiles, isQuick: boolean): Promise<void> {
+/**
+ * Shows the light that is found; what a newer call finds wins.
+ *
+ * @param find null: nothing else is to be shown
+ */
+async function showFound(job: JobFiles, isQuick: boolean, find: () => Promise<Lit | null>): Promise<void> {
   const mine = ++turn;
   isBusy.value = true;
   try {
-    const found = await lit(engine, job, isQuick);
-    if (mine !== turn) return;
+    const found = await find();
+    if (mine !== turn || !found) return;
     batch(() => {
       room.value = found.room;
       light.value = found;
@@ -79,6 +83,9 @@ async function show(job: JobFiles, isQuick: boolean): Promise<void> {
     if (mine === turn) isBusy.value = false;
   }
 }
+
+/** Shows the light of a job. */
+const show = (job: JobFiles, isQuick: boolean): Promise<void> => showFound(job, isQuick, () => lit(engine, job, isQuick));
 
 async function showProblem(job: JobFiles, why: unknown): Promise<void> {
   if (why instanceof Stopped) {
@@ -174,4 +181,13 @@ export async function preview(changes: readonly Change[]): Promise<void> {
 /** Shows the job as it is again. */
 export const endPreview = (): Promise<void> => show(jobNow(), false);
 
-export const placedCan = (can: number, x_m: number, y_m: number) => placed(engine, jobNow(), can, x_m, y_m);
+/**
+ * Shows the light with a can where it may go near a place.
+ *
+ * @throws Refused when the job is wrong
+ */
+export async function previewCan(can: number, x_m: number, y_m: number): Promise<PlacedCan> {
+  const found = moved(engine, jobNow(), can, x_m, y_m);
+  await showFound(jobNow(), true, async () => (await found).lit);
+  return (await found).placed;
+}

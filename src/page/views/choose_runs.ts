@@ -13,23 +13,9 @@ import {
   searched,
 } from '../engine/commands';
 import { Stopped } from '../engine/engine';
-import { type Can, type Comparison, k_own_layout, type Layout, type Room, type Search } from '../engine/results';
+import { type Can, type Comparison, k_own_layout, type Layout, type Room, type RuleOfThumb, type Search } from '../engine/results';
 import { change, firstText, jobNow, light, patientEngine } from '../job/job_desk';
 import { layoutChanges, stayingCans } from '../job/layout_changes';
-
-/** Whose layout is compared whatever numbers of cans were asked for. */
-interface RuleOfThumb {
-  /** The rule and its figures for this room, a sentence. */
-  readonly reckoning: string;
-  /** null: it has none. */
-  readonly layout: string | null;
-}
-
-declare module '../engine/results' {
-  interface Comparison {
-    readonly rules_of_thumb: readonly RuleOfThumb[];
-  }
-}
 
 /** A layout to choose, and its light as far as it is drawn. */
 export interface Card {

@@ -3,7 +3,7 @@
 import { signal } from '@preact/signals';
 import { type Change, Refused } from '../engine/commands';
 import type { PlacedCan, Point } from '../engine/results';
-import { change, endPreview, placedCan, preview, room } from '../job/job_desk';
+import { change, endPreview, preview, previewCan, room } from '../job/job_desk';
 import { heldScale, notice, scale } from './plan_state';
 import { pathOf, placedThing, type Thing } from './plan_things';
 
@@ -71,13 +71,14 @@ class Following {
         throw why;
       });
       if (move.value) move.value = { ...move.value, at: this.last.at, placed: this.last.placed };
-      if (this.last.changes.length > 0) await preview(this.last.changes);
+      const isShown = this.last.placed !== null; // a can's light comes with its place
+      if (!isShown && this.last.changes.length > 0) await preview(this.last.changes);
     }
   }
 }
 
 async function askedCan(can: Thing, wished: Point): Promise<Asked> {
-  const placed = await placedCan(can.number, ...wished);
+  const placed = await previewCan(can.number, ...wished);
   if (!placed.place) return refused(wished, placed.text, placed);
   const at: Point = [placed.place.x_m, placed.place.y_m];
   return { wished, at, placed, changes: [{ move: pathOf(can), to_m: at }], why: '' };
