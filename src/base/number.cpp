@@ -1,10 +1,9 @@
 #include "evenlit/base/number.hpp"
 
+#include <fast_float/fast_float.h>  // not every standard library has std::from_chars for double
 #include <fmt/format.h>
 
-#include <charconv>
 #include <cmath>
-#include <cstdlib>
 
 namespace evenlit {
 namespace {
@@ -40,14 +39,10 @@ bool is_decimal(std::string_view text) {
 
 std::optional<double> number_from_text(std::string_view text) {
   if (!is_decimal(text)) return std::nullopt;
-  double value = 0;
-#ifdef __cpp_lib_to_chars
   if (text.starts_with('+')) text.remove_prefix(1);
-  if (std::from_chars(text.begin(), text.end(), value).ec != std::errc{}) return std::nullopt;
-#else  // the standard library that the page is compiled with has no std::from_chars for double
-  value = std::strtod(std::string(text).c_str(), nullptr);  // there is no other locale than C's
-  if (!std::isfinite(value)) return std::nullopt;
-#endif
+  double value = 0;
+  const auto read = fast_float::from_chars(text.data(), text.data() + text.size(), value);
+  if (read.ec != std::errc{} || !std::isfinite(value)) return std::nullopt;
   return value;
 }
 
