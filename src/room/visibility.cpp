@@ -217,7 +217,7 @@ struct Visibility::Kernels {
     const float start_up = from[2] - slab.z;
     for (int i = 0; i < count; ++i) {
       const Segment s = segment(slab, start, start_up, x[i] - from[0], y[i] - from[1], z[i] - from[2]);
-      clear[i] = parted_by(slab, {0, 0, 0}, s) < 0 ? 0 : clear[i];
+      clear[i] *= parted_by(slab, {0, 0, 0}, s) < 0 ? 0.0F : 1.0F;  // a choice to store would keep it out of vectors
     }
   }
 
@@ -233,7 +233,7 @@ struct Visibility::Kernels {
       const bool apart = side * end.across < -touching;
       const bool on_wall = std::abs(start.along * end.across - end.along * start.across) <=
                            slab.half_along * std::abs(end.across - start.across);
-      clear[i] = apart & on_wall ? 0 : clear[i];
+      clear[i] *= apart && on_wall ? 0.0F : 1.0F;
     }
   }
 };
