@@ -60,6 +60,20 @@ pageTests('a can that is dragged onto a joist tells why it cannot be there, and 
   await eventually(async () => assert.doesNotMatch((await opened.can(2).getAttribute('aria-label')) ?? '', /does not fit/));
 });
 
+pageTests('while a can is dragged the colours keep their meaning', async (opened) => {
+  await opened.openDemo('family-room');
+  const legend = opened.page.locator('.legend ol');
+  const before = await legend.allInnerTexts();
+  const can = await middleOf(opened.can(2));
+  const other = await middleOf(opened.can(1)); // two cans over each other are brighter than any place was
+  await opened.drag(can, { x: other.x + 12, y: other.y }, async () => {
+    await opened.page.locator('.rough-mark').waitFor();
+    assert.deepEqual(await legend.allInnerTexts(), before);
+  });
+  await opened.lit();
+  assert.notDeepEqual(await legend.allInnerTexts(), before);
+});
+
 pageTests('a can is moved by what is typed, and undo and redo go back and forth', async (opened) => {
   await opened.openDemo('family-room');
   const before = await opened.text();

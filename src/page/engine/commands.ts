@@ -2,7 +2,7 @@
 
 import type { Engine } from './engine';
 import type { Command, Done, Files } from './messages';
-import type { Comparison, JobComparison, Light, Moods, Photometry, PlacedCan, Room, Search } from './results';
+import type { Comparison, JobComparison, Light, Moods, Photometry, PlacedCan, Point, Room, Search } from './results';
 
 /** The job's TOML text and the files that it names, by their paths from it. */
 export interface JobFiles {
@@ -71,20 +71,22 @@ export interface Lit {
   readonly floor: Blob;
 }
 
-const k_floor_px = 480;
-const k_rough_floor_px = 200;
-
 /** The room alone: what can be drawn of a job whose light cannot be computed, one without cans say. */
 export const roomOf = (engine: Engine, job: JobFiles): Promise<Room> => jsonOf<Room>(engine, job, ['room', k_job]);
 
-const roomAndLight = (job: string, isQuick: boolean): readonly Command[] => [
+/** Where a colour scale ends, so that pictures compare; null: as suits the job. */
+const topWords = (top_lx: number | null): readonly string[] => (top_lx === null ? [] : ['--top', `${top_lx} lx`]);
+
+const roomAndLight = (job: string, size: readonly string[], top_lx: number | null = null): readonly Command[] => [
   command(`room ${job} --json room.json`, 'room.json'),
-  command(
-    `light ${job} --json light.json --floor floor.png --width ${isQuick ? `${k_rough_floor_px} --quick` : k_floor_px}`,
-    'light.json',
-    'floor.png',
-  ),
+  {
+    words: ['light', job, '--json', 'light.json', '--floor', 'floor.png', ...size, ...topWords(top_lx)],
+    wanted: ['light.json', 'floor.png'],
+  },
 ];
+
+const k_usual = ['--width', '480'];
+const k_rough = ['--width', '200', '--quick'];
 
 const litBy = (room: Done | undefined, light: Done | undefined): Lit => ({
   room: parsed<Room>(room, 'room.json'),
@@ -92,8 +94,14 @@ const litBy = (room: Done | undefined, light: Done | undefined): Lit => ({
   floor: png(written(light, 'floor.png')),
 });
 
-export async function lit(engine: Engine, job: JobFiles, isQuick: boolean): Promise<Lit> {
-  const [room, light] = await engine.run(filesOf(job), roomAndLight(k_job, isQuick));
+export async function lit(engine: Engine, job: JobFiles): Promise<Lit> {
+  const [room, light] = await engine.run(filesOf(job), roomAndLight(k_job, k_usual));
+  return litBy(room, light);
+}
+
+/** Roughly, while something is moved. */
+export async function roughlyLit(engine: Engine, job: JobFiles, top_lx: number | null): Promise<Lit> {
+  const [room, light] = await engine.run(filesOf(job), roomAndLight(k_job, k_rough, top_lx));
   return litBy(room, light);
 }
 
@@ -129,10 +137,16 @@ export interface Moved {
  *
  * @throws Refused when the job is wrong
  */
-export async function moved(engine: Engine, job: JobFiles, can: number, x_m: number, y_m: number): Promise<Moved> {
+export async function moved(
+  engine: Engine,
+  job: JobFiles,
+  can: number,
+  [x_m, y_m]: Point,
+  top_lx: number | null,
+): Promise<Moved> {
   const [place, room, light] = await engine.run(filesOf(job), [
     command(`${holesNear(can, x_m, y_m)} --json place.json --write ${k_changed}`, 'place.json', k_changed),
-    ...roomAndLight(k_changed, true),
+    ...roomAndLight(k_changed, k_rough, top_lx),
   ]);
   const placed = parsed<PlacedCan>(place, 'place.json');
   return { placed, lit: placed.place ? litBy(room, light) : null };
@@ -159,8 +173,7 @@ export function comparedToEarlier(engine: Engine, job: JobFiles, earlierText: st
  * @param top_lx where the colour scale ends, so that several pictures compare; null: as suits this job
  */
 export async function floorPicture(engine: Engine, job: JobFiles, width_px: number, top_lx: number | null): Promise<Blob> {
-  const scale = top_lx === null ? [] : ['--top', `${top_lx} lx`];
-  const words = ['light', k_job, '--floor', 'floor.png', '--width', String(width_px), '--quick', ...scale];
+  const words = ['light', k_job, '--floor', 'floor.png', '--width', String(width_px), '--quick', ...topWords(top_lx)];
   return png(await made(engine, job, words, 'floor.png'));
 }
 

@@ -1,10 +1,10 @@
 // The job that is being worked on: its text, what the engine says of it, and every change to it.
 
 import { batch, computed, signal } from '@preact/signals';
-import { type Change, changedText, type JobFiles, type Lit, lit, moved, Refused, roomOf } from '../engine/commands';
+import { type Change, changedText, type JobFiles, type Lit, lit, moved, Refused, roomOf, roughlyLit } from '../engine/commands';
 import type { Files } from '../engine/messages';
 import { Engine, programInPage, Stopped } from '../engine/engine';
-import type { PlacedCan, Room } from '../engine/results';
+import type { PlacedCan, Point, Room } from '../engine/results';
 import type { EmbeddedJob } from './embedded';
 import { forgetAll, keep, type KeptJob, keptJob } from './kept';
 import { begun, canRedo, canUndo, followedBy, present, redone, undone, type UndoList } from './undo_list';
@@ -85,7 +85,10 @@ async function showFound(job: JobFiles, isQuick: boolean, find: () => Promise<Li
 }
 
 /** Shows the light of a job. */
-const show = (job: JobFiles, isQuick: boolean): Promise<void> => showFound(job, isQuick, () => lit(engine, job, isQuick));
+const show = (job: JobFiles): Promise<void> => showFound(job, false, () => lit(engine, job));
+
+/** Where the colours end that are shown: they keep their meaning while something is moved. */
+const shownTop_lx = (): number | null => light.value?.light.scale.at(-1)?.lx ?? null;
 
 async function showProblem(job: JobFiles, why: unknown): Promise<void> {
   if (why instanceof Stopped) {
@@ -104,7 +107,7 @@ async function showProblem(job: JobFiles, why: unknown): Promise<void> {
 function take(next: UndoList): Promise<void> {
   list.value = next;
   void keepNow();
-  return show(jobNow(), false);
+  return show(jobNow());
 }
 
 /** The first job of a visit: what is kept under a key or, where nothing is, another. */
@@ -146,7 +149,7 @@ export async function forget(): Promise<void> {
 export function addFiles(files: Files): Promise<void> {
   jobFiles.value = { ...jobFiles.value, ...files };
   void keepNow();
-  return show(jobNow(), false);
+  return show(jobNow());
 }
 
 export const undo = (): Promise<void> => take(undone(list.value));
@@ -172,22 +175,23 @@ export async function change(changes: readonly Change[], from = jobText.value): 
 /** Shows the light of the job with changes that are not made yet, as while something is dragged. */
 export async function preview(changes: readonly Change[]): Promise<void> {
   try {
-    await show({ ...jobNow(), text: await changedText(engine, jobNow(), changes) }, true);
+    const job = { ...jobNow(), text: await changedText(engine, jobNow(), changes) };
+    await showFound(job, true, () => roughlyLit(engine, job, shownTop_lx()));
   } catch (why) {
     if (!(why instanceof Refused)) throw why;
   }
 }
 
 /** Shows the job as it is again. */
-export const endPreview = (): Promise<void> => show(jobNow(), false);
+export const endPreview = (): Promise<void> => show(jobNow());
 
 /**
  * Shows the light with a can where it may go near a place.
  *
  * @throws Refused when the job is wrong
  */
-export async function previewCan(can: number, x_m: number, y_m: number): Promise<PlacedCan> {
-  const found = moved(engine, jobNow(), can, x_m, y_m);
+export async function previewCan(can: number, wished: Point): Promise<PlacedCan> {
+  const found = moved(engine, jobNow(), can, wished, shownTop_lx());
   await showFound(jobNow(), true, async () => (await found).lit);
   return (await found).placed;
 }

@@ -1,16 +1,12 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useMemo } from 'preact/hooks';
 
-/** An address under which the page can show a blob, as long as the component lives. */
+/** An address under which the page can show a blob, until another takes its place or the component is gone. */
 export function useBlobAddress(blob: Blob | null): string | undefined {
-  const [address, setAddress] = useState<string>();
+  const address = useMemo(() => (blob ? URL.createObjectURL(blob) : undefined), [blob]);
   useEffect(() => {
-    if (!blob) return undefined;
-    const made = URL.createObjectURL(blob);
-    setAddress(made);
     return () => {
-      URL.revokeObjectURL(made);
-      setAddress(undefined);
+      if (address) URL.revokeObjectURL(address);
     };
-  }, [blob]);
+  }, [address]);
   return address;
 }

@@ -78,7 +78,7 @@ class Following {
 }
 
 async function askedCan(can: Thing, wished: Point): Promise<Asked> {
-  const placed = await previewCan(can.number, ...wished);
+  const placed = await previewCan(can.number, wished);
   if (!placed.place) return refused(wished, placed.text, placed);
   const at: Point = [placed.place.x_m, placed.place.y_m];
   return { wished, at, placed, changes: [{ move: pathOf(can), to_m: at }], why: '' };
