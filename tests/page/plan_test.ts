@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { eventually, middleOf, type OpenedPage, scene } from './opened_page';
-import { pageTests } from './page_tests';
+import { pageTest, pageTests } from './page_tests';
 
 /** The lines of a can's table in the job's text. */
 const canText = (text: string, number: number): string => text.split('[[cans]]')[number]?.split('\n\n')[0] ?? '';
@@ -151,4 +151,23 @@ pageTests('a tap on the floor reads the light of the nearest counted point', asy
     values.some((value) => Math.abs(value - read) <= 0.5),
     `${read} is none of ${values}`,
   );
+});
+
+pageTest('a tap on the plan that opens a panel does nothing else', 'phone', async (opened) => {
+  await opened.page.setViewportSize({ width: 390, height: 844 });
+  const before = await opened.text();
+  const things = opened.page.locator('.thing:not(.can)');
+  for (let i = 0; i < (await things.count()); ++i) {
+    const spot = await things.nth(i).boundingBox();
+    assert.ok(spot);
+    await opened.page.touchscreen.tap(spot.x + spot.width / 2, spot.y + spot.height / 2);
+    const panel = opened.page.locator('.panel');
+    await panel.waitFor();
+    await opened.page.waitForTimeout(400); // as long as browsers take to make up a click
+    assert.notEqual(await panel.getAttribute('aria-label'), 'Room');
+    assert.notEqual(await panel.getAttribute('aria-label'), 'Add');
+    await opened.press(panel.getByRole('button', { name: /^Close/ }));
+    await panel.waitFor({ state: 'detached' });
+  }
+  assert.equal(await opened.text(), before);
 });
