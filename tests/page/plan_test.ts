@@ -1,6 +1,8 @@
 import assert from 'node:assert/strict';
-import { eventually, middleOf, type OpenedPage, scene } from './opened_page';
-import { pageTest, pageTests } from './page_tests';
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { evenlit, eventually, middleOf, type OpenedPage, scene } from './opened_page';
+import { k_folder, pageTest, pageTests } from './page_tests';
 
 /** The lines of a can's table in the job's text. */
 const canText = (text: string, number: number): string => text.split('[[cans]]')[number]?.split('\n\n')[0] ?? '';
@@ -170,4 +172,44 @@ pageTest('a tap on the plan that opens a panel does nothing else', 'phone', asyn
     await panel.waitFor({ state: 'detached' });
   }
   assert.equal(await opened.text(), before);
+});
+
+async function newRoom(opened: OpenedPage): Promise<void> {
+  await opened.openMenu();
+  await opened.press(opened.page.getByText('New room', { exact: true }));
+  await opened.press(opened.button('Make this room, with four cans'));
+  await opened.page.locator('.panel').waitFor({ state: 'detached' });
+  await opened.lit();
+}
+
+async function add(opened: OpenedPage, what: string): Promise<void> {
+  await opened.press(opened.button('Add …'));
+  await opened.press(opened.page.locator('.panel').getByRole('button', { name: what, exact: true }));
+}
+
+pageTests('a switch puts the cans of a new room on a circuit, and the room can be wired', async (opened) => {
+  await newRoom(opened);
+  await add(opened, 'Switch');
+  await opened.field('Cable to the cans').selectOption('12/2');
+  await type(opened, 'Depth of the joists', '9-1/4in');
+  const text = await opened.changed((now) => now.includes('joist_depth'));
+  const file = join(k_folder, 'wired.toml');
+  writeFileSync(file, text);
+  const told = evenlit('wiring', file).replace(/\s+/g, ' ');
+  assert.match(told, /4 cans on 1 circuit, 1 switch box, .* of 12\/2 cable/);
+});
+
+pageTests('a can gets a circuit of its own, all cans follow, and a second switch is refused in plain words', async (opened) => {
+  await newRoom(opened);
+  await openThing(opened, /^Can 1,/);
+  await opened.field('Circuit').selectOption('a new one, switched');
+  await opened.changed((text) => text.includes('switch = true'));
+  await opened.press(opened.button('Put all cans on “general”'));
+  await opened.changed((text) => text.split('circuit = "general"').length === 5);
+  await opened.field('Worked by').selectOption('a dimmer: wall_box');
+  await opened.changed((text) => text.includes('dimmer = "wall_box"'));
+  await opened.press(opened.button('Add a switch for it'));
+  await opened.changed((text) => text.includes('[[wiring.switches]]'));
+  await add(opened, 'Switch');
+  await opened.page.locator('.says', { hasText: 'Every circuit has its switch' }).waitFor();
 });

@@ -15,6 +15,8 @@ export interface Key {
   readonly form: Form;
   readonly hint?: string;
   readonly choices?: readonly { readonly value: string; readonly label: string }[];
+  /** Of the choices the one that holds where nothing is written. */
+  readonly usual?: string;
 }
 
 /** Numbers are written as numbers where they are some; what is none the engine refuses in its own words. */
@@ -31,8 +33,8 @@ export const writing =
     return writtenAt(path) === undefined ? '' : change([{ remove: path }]);
   };
 
-export function PathField({ path, label, form, hint, choices }: Omit<Key, 'key'> & { readonly path: Path }) {
-  const shared = { label, value: wordAt(path), onCommit: writing(path, form), ...(hint ? { hint } : {}) };
+export function PathField({ path, label, form, hint, choices, usual }: Omit<Key, 'key'> & { readonly path: Path }) {
+  const shared = { label, value: wordAt(path) || (usual ?? ''), onCommit: writing(path, form), ...(hint ? { hint } : {}) };
   if (choices) return <SelectField {...shared} choices={choices} />;
   return form === 'length' ? <TapeField {...shared} units={room.value?.units ?? 'imperial'} /> : <Field {...shared} />;
 }

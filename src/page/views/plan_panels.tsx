@@ -9,6 +9,7 @@ import { SelectField } from '../parts/field';
 import { Icon, type IconName } from '../parts/icon';
 import { Panel } from '../parts/panel';
 import { nudge, stepOf } from './plan_drag';
+import { CircuitFields, SwitchFields } from './plan_circuits';
 import { CornerFields, type Key, PathField, PathFields, TapedFields } from './plan_fields';
 import { addCan, k_new } from './plan_new';
 import { begin, notice, placeForNew, work } from './plan_state';
@@ -141,23 +142,14 @@ function AimFields({ path }: { path: Path }) {
 function CanFields({ room, can }: { room: Room; can: Can }) {
   const path = pathOf({ kind: 'can', number: can.number });
   const types = room.can_types.map(({ name, about }) => ({ value: name, label: about ? `${name}: ${about}` : name }));
-  const circuits = room.circuits.flatMap(({ name }) => (name === null ? [] : [{ value: name, label: name }]));
   return (
     <>
       {can.fits === false && <p class="wrong">Does not fit: {can.hits.join(', ')}.</p>}
       {can.fits === true && <p class="good">Fits between the framing.</p>}
       <PathField path={[...path, 'type']} label="Type" form="text" choices={types} />
-      <div class="fields">
-        <PathField
-          path={[...path, 'circuit']}
-          label="Circuit"
-          form="text"
-          hint="switched or dimmed together"
-          choices={[{ value: '', label: 'none' }, ...circuits]}
-        />
-        <PathField path={[...path, 'level']} label="Level" form="text" hint="of full light: 80 %; empty is full" />
-      </div>
+      <PathField path={[...path, 'level']} label="Level" form="text" hint="of full light: 80 %; empty is full" />
       <AimFields path={path} />
+      <CircuitFields room={room} can={can} />
     </>
   );
 }
@@ -169,7 +161,6 @@ function ThingPanel({ room, thing }: { room: Room; thing: Thing }) {
   if (!placed) return null;
   const path = pathOf(thing);
   const can = thing.kind === 'can' ? room.cans[thing.number - 1] : undefined;
-  const switched = thing.kind === 'switch' ? room.switches[thing.number - 1]?.circuits : undefined;
   const title = can ? placed.name : `${k_kinds[thing.kind].title}: ${placed.name}`;
   return (
     <Panel title={title} onClose={() => begin(null)}>
@@ -177,8 +168,8 @@ function ThingPanel({ room, thing }: { room: Room; thing: Thing }) {
       {keysAt(path).includes('corners') && <CornerFields path={[...path, 'corners']} />}
       <Nudges thing={thing} units={room.units} />
       {can && <CanFields room={room} can={can} />}
-      {switched && <p>Switches {switched.join(', ')}.</p>}
       <PathFields path={path} keys={keysFor(thing.kind, path)} />
+      {thing.kind === 'switch' && <SwitchFields room={room} thing={thing} />}
       <div class="actions">
         {can && (
           <button type="button" onClick={() => void duplicate(can.number)}>
