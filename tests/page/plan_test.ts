@@ -213,3 +213,21 @@ pageTests('a can gets a circuit of its own, all cans follow, and a second switch
   await add(opened, 'Switch');
   await opened.page.locator('.says', { hasText: 'Every circuit has its switch' }).waitFor();
 });
+
+pageTests('a can whose hole is not known is told as not checked until the hole is typed', async (opened) => {
+  await newRoom(opened);
+  await openThing(opened, /^Can 1,/);
+  await type(opened, 'Hole, diameter', '');
+  await opened.changed((text) => !/^hole/m.test(text));
+  const can = opened.can(1);
+  assert.match((await can.getAttribute('aria-label')) ?? '', /not checked against joists and vents/);
+  assert.equal(await can.locator('.unchecked').count(), 1);
+  await opened.page.locator('.panel p', { hasText: 'not checked against joists and vents' }).waitFor();
+  await type(opened, 'Hole, diameter', '6-3/8in');
+  await opened.press(opened.button('Its housing above the ceiling'));
+  await type(opened, 'Housing, length', '12in');
+  const text = await opened.changed((now) => now.includes('length = "12in"'));
+  assert.match(text, /^hole = "6-3\/8in"$/m);
+  assert.doesNotMatch((await can.getAttribute('aria-label')) ?? '', /not checked/);
+  await opened.press(opened.button('Close: Can 1'));
+});

@@ -14,7 +14,7 @@ import { zoomBy } from './plan_hands';
 import { addCan } from './plan_new';
 import { WorkPanel } from './plan_panels';
 import { begin, notice, placeForNew, readAt, reading, selectedThing, size_px, work, zoomedScale } from './plan_state';
-import { allOf, canWords, circuitLetter, k_kinds, type Kind } from './plan_things';
+import { allOf, canWords, circuitLetter, isUnchecked, k_kinds, type Kind } from './plan_things';
 
 const k_kinds_in_order = Object.keys(k_kinds).filter((word): word is Kind => Object.hasOwn(k_kinds, word));
 
@@ -77,6 +77,7 @@ function Tools({ room }: { room: Room }) {
 /** What the map shows, in words. */
 function Findings({ room }: { room: Room }) {
   const misfits = room.cans.filter((can) => can.fits === false);
+  const unchecked = room.cans.filter((can) => isUnchecked(room, can));
   return (
     <section id="plan-findings" class="findings">
       {light.value && <p>{light.value.light.results.verdict}</p>}
@@ -85,6 +86,12 @@ function Findings({ room }: { room: Room }) {
           Can {can.number} does not fit: {can.hits.join(', ')}.
         </p>
       ))}
+      {unchecked.length > 0 && (
+        <p class="wrong">
+          Cans with a “?” are not checked against joists and vents, for the size of their hole is not known:{' '}
+          {unchecked.map(({ number }) => number).join(', ')}. Tap one to type it.
+        </p>
+      )}
       {room.circuits.some(({ name }) => name !== null) && <Circuits room={room} />}
       {room.warnings.map((warning) => (
         <p key={warning.what}>
@@ -112,7 +119,7 @@ function Circuits({ room }: { room: Room }) {
 /** The same things as on the plan, to find them by name. */
 function Contents({ room }: { room: Room }) {
   const labels = (kind: Kind): readonly string[] =>
-    kind === 'can' ? room.cans.map(canWords) : allOf(room, kind).map(({ name }) => `${k_kinds[kind].title}: ${name}`);
+    kind === 'can' ? room.cans.map((can) => canWords(room, can)) : allOf(room, kind).map(({ name }) => `${k_kinds[kind].title}: ${name}`);
   return (
     <details class="contents">
       <summary>All that is in the room</summary>

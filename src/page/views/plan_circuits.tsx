@@ -55,20 +55,18 @@ export function CircuitFields({ room, can }: { room: Room; can: Can }) {
   return (
     <fieldset>
       <legend>Circuit: what is switched or dimmed together</legend>
-      <div class="fields">
-        <SelectField
-          label="Circuit"
-          value={circuit === null ? k_none : k_on + circuit}
-          choices={[
-            { value: k_none, label: 'none' },
-            ...circuitNames().map((name) => ({ value: k_on + name, label: name })),
-            { value: k_new_dimmed, label: 'a new one, dimmed' },
-            { value: k_new_switched, label: 'a new one, switched' },
-          ]}
-          onCommit={(chosen) => change(circuitChanges(can, chosen))}
-        />
-        {circuit !== null && <WorkedBy circuit={circuit} />}
-      </div>
+      <SelectField
+        label="Circuit"
+        value={circuit === null ? k_none : k_on + circuit}
+        choices={[
+          { value: k_none, label: 'none' },
+          ...circuitNames().map((name) => ({ value: k_on + name, label: name })),
+          { value: k_new_dimmed, label: 'a new one, dimmed' },
+          { value: k_new_switched, label: 'a new one, switched' },
+        ]}
+        onCommit={(chosen) => change(circuitChanges(can, chosen))}
+      />
+      {circuit !== null && <WorkedBy circuit={circuit} />}
       {circuit === null ? (
         <p class="soft">Moods and the wiring plan need cans on circuits.</p>
       ) : (
@@ -114,20 +112,22 @@ const k_cables: readonly Key[] = [
     key: 'path',
     label: 'Its way',
     form: 'text',
+    hint: 'straight over the joists of an open attic; or along the bays and through joists',
     usual: 'open',
     choices: [
-      { value: 'open', label: 'over the joists of an open attic' },
-      { value: 'bays', label: 'along the bays, through joists' },
+      { value: 'open', label: 'open attic' },
+      { value: 'bays', label: 'bays, joists' },
     ],
   },
   {
     key: 'framing',
     label: 'Joists are',
     form: 'text',
+    hint: 'engineered: trusses, I-joists, laminated',
     usual: 'lumber',
     choices: [
       { value: 'lumber', label: 'solid lumber' },
-      { value: 'engineered', label: 'trusses, I-joists or laminated' },
+      { value: 'engineered', label: 'engineered' },
     ],
   },
   {

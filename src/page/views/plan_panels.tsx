@@ -13,7 +13,8 @@ import { CircuitFields, SwitchFields } from './plan_circuits';
 import { CornerFields, type Key, PathField, PathFields, TapedFields } from './plan_fields';
 import { addCan, k_new } from './plan_new';
 import { begin, notice, placeForNew, work } from './plan_state';
-import { k_kinds, type Kind, pathOf, placedThing, type Thing } from './plan_things';
+import { isUnchecked, k_kinds, k_unchecked, type Kind, pathOf, placedThing, type Thing } from './plan_things';
+import { HoleFields } from './plan_types';
 
 const k_name: Key = { key: 'name', label: 'Name', form: 'text' };
 const k_turn: Key = { key: 'turn', label: 'Turned', form: 'number', hint: 'degrees, counter-clockwise' };
@@ -146,7 +147,9 @@ function CanFields({ room, can }: { room: Room; can: Can }) {
     <>
       {can.fits === false && <p class="wrong">Does not fit: {can.hits.join(', ')}.</p>}
       {can.fits === true && <p class="good">Fits between the framing.</p>}
+      {isUnchecked(room, can) && <p class="wrong">This can is {k_unchecked}. Type it below.</p>}
       <PathField path={[...path, 'type']} label="Type" form="text" choices={types} />
+      <HoleFields room={room} can={can} />
       <PathField path={[...path, 'level']} label="Level" form="text" hint="of full light: 80 %; empty is full" />
       <AimFields path={path} />
       <CircuitFields room={room} can={can} />
