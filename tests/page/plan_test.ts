@@ -197,6 +197,7 @@ pageTests('a switch puts the cans of a new room on a circuit, and the room can b
   writeFileSync(file, text);
   const told = evenlit('wiring', file).replace(/\s+/g, ' ');
   assert.match(told, /4 cans on 1 circuit, 1 switch box, .* of 12\/2 cable/);
+  await opened.press(opened.button('Close: Switch: switch'));
 });
 
 pageTests('a can gets a circuit of its own, all cans follow, and a second switch is refused in plain words', async (opened) => {
@@ -230,4 +231,14 @@ pageTests('a can whose hole is not known is told as not checked until the hole i
   assert.match(text, /^hole = "6-3\/8in"$/m);
   assert.doesNotMatch((await can.getAttribute('aria-label')) ?? '', /not checked/);
   await opened.press(opened.button('Close: Can 1'));
+});
+
+pageTests('joists that are added show their fields at once', async (opened) => {
+  await newRoom(opened);
+  await add(opened, 'Joists');
+  await opened.field('First joist').waitFor();
+  const field = await opened.field('Spacing').boundingBox();
+  const panel = await opened.page.locator('.panel').boundingBox();
+  assert.ok(field && panel && field.y > panel.y && field.y + field.height < panel.y + panel.height);
+  await opened.page.locator('.framing').first().waitFor({ state: 'attached' });
 });

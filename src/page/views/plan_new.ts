@@ -139,7 +139,7 @@ export async function addSwitch(room: Room): Promise<void> {
 const joists: New = {
   label: 'Joists',
   add: async (room) => {
-    begin('room');
+    begin('joists');
     if (writtenAt(['joists']) !== undefined) return; // the panel shows them
     const value = { parallel_to: room.room.corners.at(-1)?.wall_from_here, ...k_usual[room.units].joists };
     notice.value = await change([{ set: ['joists'], value }]);

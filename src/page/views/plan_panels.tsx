@@ -284,6 +284,14 @@ function RoomPanel({ room }: { room: Room }) {
   );
 }
 
+function JoistsPanel({ room }: { room: Room }) {
+  return (
+    <Panel title="Joists" onClose={() => begin(null)}>
+      <Joists room={room} />
+    </Panel>
+  );
+}
+
 function AddPanel({ room }: { room: Room }) {
   return (
     <Panel title="Add" onClose={() => begin(null)}>
@@ -305,6 +313,7 @@ export function WorkPanel() {
   const now = work.value;
   if (!room || now === null) return null;
   if (now === 'room') return <RoomPanel room={room} />;
+  if (now === 'joists') return <JoistsPanel room={room} />;
   if (now === 'add') return <AddPanel room={room} />;
   return (
     <Fragment key={`${now.kind} ${now.number}`}>

@@ -6,7 +6,7 @@ import { light, room } from '../job/job_desk';
 import { boundsOf, fitted, type Scale } from './plan_scale';
 import { placedThing, type Thing } from './plan_things';
 
-export type Work = 'room' | 'add' | Thing | null;
+export type Work = 'room' | 'joists' | 'add' | Thing | null;
 
 /** What was last opened; it may be gone since. */
 const opened = signal<Work>(null);
