@@ -242,3 +242,16 @@ pageTests('joists that are added show their fields at once', async (opened) => {
   assert.ok(field && panel && field.y > panel.y && field.y + field.height < panel.y + panel.height);
   await opened.page.locator('.framing').first().waitFor({ state: 'attached' });
 });
+
+pageTests('a can that does not fit goes to the nearest place that does', async (opened) => {
+  await newRoom(opened);
+  await add(opened, 'Joists');
+  await opened.press(opened.button('Close: Joists'));
+  await openThing(opened, /^Can 1,/);
+  await type(opened, 'From west', '3ft'); // the first joist is 8 in from the west wall, the others 16 in apart
+  const before = await opened.changed((text) => text.includes('west = "3ft"'));
+  await opened.press(opened.button('Move to the nearest place that fits'));
+  await opened.changed((text) => text !== before);
+  await opened.page.locator('.says', { hasText: /^Can 1: [a-z]/ }).waitFor();
+  assert.doesNotMatch((await opened.can(1).getAttribute('aria-label')) ?? '', /does not fit/);
+});

@@ -13,7 +13,7 @@ import { PlanDrawing } from './plan_drawing';
 import { zoomBy } from './plan_hands';
 import { addCan } from './plan_new';
 import { WorkPanel } from './plan_panels';
-import { begin, notice, placeForNew, readAt, reading, selectedThing, size_px, work, zoomedScale } from './plan_state';
+import { begin, notice, placeForNew, readAt, reading, selectedThing, size_px, told, work, zoomedScale } from './plan_state';
 import { allOf, canWords, circuitLetter, isUnchecked, k_kinds, type Kind } from './plan_things';
 
 const k_kinds_in_order = Object.keys(k_kinds).filter((word): word is Kind => Object.hasOwn(k_kinds, word));
@@ -26,7 +26,9 @@ function Says({ room }: { room: Room }) {
     ? `Can ${now.of.number}: ${now.placed.text}`
     : notice.value
       ? problemText(notice.value)
-      : found
+      : told.value
+        ? told.value
+        : found
         ? `Light here: ${lightText(found.lx, room.units, found.error_lx)}, error at most ${errorText(found.error_lx, room.units)}, at the nearest point counted.`
         : 'Tap the floor to read the light; tap or drag a can.';
   const isWrong = now?.placed ? !now.at : notice.value !== '';

@@ -8,7 +8,7 @@ import { isListAt, keysAt, type Path, wordAt, writtenAt } from '../job/written';
 import { SelectField } from '../parts/field';
 import { Icon, type IconName } from '../parts/icon';
 import { Panel } from '../parts/panel';
-import { nudge, stepOf } from './plan_drag';
+import { moveToFit, nudge, stepOf } from './plan_drag';
 import { CircuitFields, SwitchFields } from './plan_circuits';
 import { CornerFields, type Key, PathField, PathFields, TapedFields } from './plan_fields';
 import { addCan, k_new } from './plan_new';
@@ -145,9 +145,16 @@ function CanFields({ room, can }: { room: Room; can: Can }) {
   const types = room.can_types.map(({ name, about }) => ({ value: name, label: about ? `${name}: ${about}` : name }));
   return (
     <>
-      {can.fits === false && <p class="wrong">Does not fit: {can.hits.join(', ')}.</p>}
-      {can.fits === true && <p class="good">Fits between the framing.</p>}
+      {can.fits === false && (
+        <>
+          <p class="wrong">Does not fit: {can.hits.join(', ')}.</p>
+          <button type="button" onClick={() => void moveToFit(can)}>
+            Move to the nearest place that fits
+          </button>
+        </>
+      )}
       {isUnchecked(room, can) && <p class="wrong">This can is {k_unchecked}. Type it below.</p>}
+      {can.fits === true && <p class="good">Fits between the framing.</p>}
       <PathField path={[...path, 'type']} label="Type" form="text" choices={types} />
       <HoleFields room={room} can={can} />
       <PathField path={[...path, 'level']} label="Level" form="text" hint="of full light: 80 %; empty is full" />

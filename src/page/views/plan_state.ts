@@ -21,6 +21,9 @@ export const work = computed<Work>(() => {
 /** Why something was not done. */
 export const notice = signal('');
 
+/** What was done, where that is more than was asked for. */
+export const told = signal('');
+
 /** Where the light is read. */
 export const readAt = signal<Point | null>(null);
 
@@ -50,6 +53,7 @@ export function begin(next: Work): void {
   batch(() => {
     opened.value = next;
     notice.value = '';
+    told.value = '';
   });
 }
 
