@@ -255,3 +255,17 @@ pageTests('a can that does not fit goes to the nearest place that does', async (
   await opened.page.locator('.says', { hasText: /^Can 1: [a-z]/ }).waitFor();
   assert.doesNotMatch((await opened.can(1).getAttribute('aria-label')) ?? '', /does not fit/);
 });
+
+pageTests('a can is said to fit only where the ceiling is known, and not beside an entry that is refused', async (opened) => {
+  await newRoom(opened);
+  await openThing(opened, /^Can 1,/);
+  const fits = opened.page.locator('.panel .fits');
+  assert.match(await fits.innerText(), /Not checked against joists and vents/);
+  await opened.press(opened.button('Close: Can 1'));
+  await opened.openDemo('family-room');
+  await openThing(opened, /^Can 1,/);
+  assert.equal(await fits.innerText(), 'Fits between the framing.');
+  await type(opened, 'From west', '99 ft');
+  await fits.waitFor({ state: 'hidden' });
+  await opened.press(opened.button('Close: Can 1'));
+});

@@ -154,7 +154,10 @@ function CanFields({ room, can }: { room: Room; can: Can }) {
         </>
       )}
       {isUnchecked(room, can) && <p class="wrong">This can is {k_unchecked}. Type it below.</p>}
-      {can.fits === true && <p class="good">Fits between the framing.</p>}
+      {can.fits === true && room.is_ceiling_known && <p class="good fits">Fits between the framing.</p>}
+      {can.fits === true && !room.is_ceiling_known && (
+        <p class="soft fits">Not checked against joists and vents: the job has none. Enter them by “Add …”.</p>
+      )}
       <PathField path={[...path, 'type']} label="Type" form="text" choices={types} />
       <HoleFields room={room} can={can} />
       <PathField path={[...path, 'level']} label="Level" form="text" hint="of full light: 80 %; empty is full" />
