@@ -269,3 +269,14 @@ pageTests('a can is said to fit only where the ceiling is known, and not beside 
   await fits.waitFor({ state: 'hidden' });
   await opened.press(opened.button('Close: Can 1'));
 });
+
+pageTests('a double tap adds one can', async (opened) => {
+  await newRoom(opened);
+  const spot = await middleOf(opened.page.locator('.tools').getByRole('button', { name: 'Can', exact: true }));
+  if (opened.isTouched) for (let i = 0; i < 2; ++i) await opened.page.touchscreen.tap(spot.x, spot.y);
+  else await opened.page.mouse.dblclick(spot.x, spot.y);
+  await opened.can(5).waitFor();
+  await opened.lit();
+  await opened.page.waitForTimeout(500);
+  assert.equal(await opened.cans().count(), 5);
+});

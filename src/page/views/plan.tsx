@@ -62,7 +62,7 @@ function Zoom() {
 function Tools({ room }: { room: Room }) {
   return (
     <div class="tools">
-      <button type="button" class="main" onClick={() => void addCan(placeForNew(), room.cans.length)}>
+      <button type="button" class="main" onClick={(event) => void addCan(placeForNew(), room.cans.length, event)}>
         <Icon name="add" /> Can
       </button>
       <button type="button" aria-expanded={work.value === 'add'} onClick={() => begin('add')}>

@@ -80,8 +80,24 @@ async function addThing(kind: Kind, written: Written, before: readonly Change[] 
   else begin(thing);
 }
 
-/** A can like the last, or another one, where it fits nearest to `wished`. */
-export async function addCan(wished: Point, like: number): Promise<void> {
+let isAdding = false;
+
+/**
+ * A can like the last, or another one, where it fits nearest to `wished`: one at a time.
+ *
+ * @param click that asks for it; the second of a double click asks for nothing
+ */
+export async function addCan(wished: Point, like: number, click?: MouseEvent): Promise<void> {
+  if (isAdding || (click && click.detail > 1)) return;
+  isAdding = true;
+  try {
+    await addOneCan(wished, like);
+  } finally {
+    isAdding = false;
+  }
+}
+
+async function addOneCan(wished: Point, like: number): Promise<void> {
   const known = room.value;
   const model = writtenAt(['cans', like - 1]);
   if (!known || typeof model !== 'object' || model === null) return;

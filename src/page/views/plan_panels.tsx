@@ -167,8 +167,6 @@ function CanFields({ room, can }: { room: Room; can: Can }) {
   );
 }
 
-const duplicate = (can: number): Promise<void> => addCan(placeForNew(), can);
-
 function ThingPanel({ room, thing }: { room: Room; thing: Thing }) {
   const placed = placedThing(room, thing);
   if (!placed) return null;
@@ -185,7 +183,7 @@ function ThingPanel({ room, thing }: { room: Room; thing: Thing }) {
       {thing.kind === 'switch' && <SwitchFields room={room} thing={thing} />}
       <div class="actions">
         {can && (
-          <button type="button" onClick={() => void duplicate(can.number)}>
+          <button type="button" onClick={(event) => void addCan(placeForNew(), can.number, event)}>
             <Icon name="copy" /> Another one like it
           </button>
         )}
