@@ -280,3 +280,13 @@ pageTests('a double tap adds one can', async (opened) => {
   await opened.page.waitForTimeout(500);
   assert.equal(await opened.cans().count(), 5);
 });
+
+pageTests('the walls of an L are moved as wholes and stay square', async (opened) => {
+  await opened.openDemo('l-shaped-den');
+  await opened.press(opened.page.locator('.tools').getByRole('button', { name: 'Room', exact: true }));
+  assert.deepEqual(await opened.page.locator('.corner').allTextContents(), ['1', '2', '3', '4', '5', '6']);
+  await type(opened, 'nook wall, from the west wall', '11ft');
+  const text = await opened.changed((now) => now.includes('11ft'));
+  assert.match(text, /\["11ft", "9ft"\],\s*\["11ft", "16ft"\]/);
+  await opened.press(opened.button('Close: Room'));
+});

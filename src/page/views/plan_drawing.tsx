@@ -262,6 +262,26 @@ function WallHandles({ room }: { room: Room }) {
   });
 }
 
+/** The numbers that the fields of the corners have, while the room is worked on. */
+function CornerNumbers({ room }: { room: Room }) {
+  if (work.value !== 'room' || room.room.kind !== 'corners') return null;
+  return (
+    <g aria-hidden="true">
+      {room.room.corners.map((corner, i) => {
+        const [x, y] = onDrawing(scale.value, [corner.x_m, corner.y_m]);
+        return (
+          <g key={i} class="corner">
+            <rect x={x - 9} y={y - 9} width="18" height="18" />
+            <text x={x} y={y}>
+              {i + 1}
+            </text>
+          </g>
+        );
+      })}
+    </g>
+  );
+}
+
 /** Rows that the moved can is in, and where the hand is if the can cannot be there. */
 function Guides() {
   const now = move.value;
@@ -369,6 +389,7 @@ function Contents({ room }: { room: Room }) {
       <Guides />
       <Reading room={room} />
       <WallHandles room={room} />
+      <CornerNumbers room={room} />
       <Dimensions room={room} />
       <ScaleBar units={room.units} />
     </>

@@ -10,7 +10,7 @@ import { Icon, type IconName } from '../parts/icon';
 import { Panel } from '../parts/panel';
 import { moveToFit, nudge, stepOf } from './plan_drag';
 import { CircuitFields, SwitchFields } from './plan_circuits';
-import { CornerFields, type Key, PathField, PathFields, TapedFields } from './plan_fields';
+import { CornerFields, type Key, PathField, PathFields, TapedFields, WallFields } from './plan_fields';
 import { addCan, k_new } from './plan_new';
 import { begin, notice, placeForNew, work } from './plan_state';
 import { isUnchecked, k_kinds, k_unchecked, type Kind, pathOf, placedThing, type Thing } from './plan_things';
@@ -196,7 +196,7 @@ function ThingPanel({ room, thing }: { room: Room; thing: Thing }) {
 }
 
 /** Rectangle, four walls as taped, or corners: as the job has it. */
-function RoomShape() {
+function RoomShape({ room }: { room: Room }) {
   const path = ['room'];
   const keys = keysAt(path);
   const ceiling = lengthKey('ceiling', 'Ceiling above the floor');
@@ -204,6 +204,7 @@ function RoomShape() {
     return (
       <>
         <PathFields path={path} keys={[ceiling]} />
+        <WallFields room={room} />
         <CornerFields path={['room', 'corners']} />
       </>
     );
@@ -276,7 +277,7 @@ function RoomPanel({ room }: { room: Room }) {
   return (
     <Panel title="Room" onClose={() => begin(null)}>
       <PathFields path={['room']} keys={[k_name]} />
-      <RoomShape />
+      <RoomShape room={room} />
       <div class="fields">
         <PathField path={['target']} label="Wanted average light" form="text" hint="30 fc or 300 lx" />
         <PathField
