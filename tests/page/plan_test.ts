@@ -23,7 +23,9 @@ pageTests('a new room is asked for as a tape reads it', async (opened) => {
   await opened.field('Name').fill('Back "office"');
   await opened.field('Width, west to east').fill(`12' 6-3/8"`);
   await opened.field('Depth, south to north').fill('10ft 3 1/2in');
-  await opened.field('Ceiling, above the floor').fill(`8'`);
+  await opened.field('Ceiling, above the floor').fill('');
+  await opened.press(opened.button('Keys for: Ceiling, above the floor'));
+  for (const key of ['8', 'ft']) await opened.press(opened.button(key));
   await opened.press(opened.button('Make this room, with four cans'));
   await opened.page.locator('.panel').waitFor({ state: 'detached' });
   await opened.lit();
@@ -40,7 +42,10 @@ pageTests('a new room that cannot be is refused beside its fields, and the old j
   await opened.press(opened.page.getByText('New room', { exact: true }));
   await opened.field('Width, west to east').fill('twelve feet');
   await opened.press(opened.button('Make this room, with four cans'));
-  await opened.page.locator('.new-room .engine-says', { hasText: 'twelve feet' }).waitFor();
+  const width = opened.field('Width, west to east');
+  await eventually(async () => assert.equal(await width.getAttribute('aria-invalid'), 'true'));
+  const told = opened.page.locator('.new-room .entry', { has: width }).locator('.wrong');
+  assert.match(await told.innerText(), /^Room width "twelve feet" is not a length. Write feet and inches like /);
   await opened.press(opened.button('Close: Job'));
   assert.equal(await opened.heading(), 'Living room');
 });
