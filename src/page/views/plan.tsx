@@ -123,7 +123,7 @@ function Contents({ room }: { room: Room }) {
   const labels = (kind: Kind): readonly string[] =>
     kind === 'can' ? room.cans.map((can) => canWords(room, can)) : allOf(room, kind).map(({ name }) => `${k_kinds[kind].title}: ${name}`);
   return (
-    <details class="contents">
+    <details class="contents" onToggle={(event) => event.currentTarget.scrollIntoView({ block: 'nearest' })}>
       <summary>All that is in the room</summary>
       <div class="choices">
         {k_kinds_in_order.flatMap((kind) =>
