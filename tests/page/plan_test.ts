@@ -295,3 +295,34 @@ pageTests('the walls of an L are moved as wholes and stay square', async (opened
   assert.match(text, /\["11ft", "9ft"\],\s*\["11ft", "16ft"\]/);
   await opened.press(opened.button('Close: Room'));
 });
+
+pageTests('all cans change their type at once, and a type that no can has goes', async (opened) => {
+  await opened.openDemo('l-shaped-den');
+  await openThing(opened, /^Can 1,/);
+  const before = await opened.text();
+  await opened.press(opened.button('Give all cans this type'));
+  const given = await opened.changed((text) => text !== before);
+  const types = (text: string): ReadonlySet<string> =>
+    new Set([...text.matchAll(/^type = "(.*)"/gm)].map((found) => found[1] ?? ''));
+  assert.equal(types(before).size, 2);
+  assert.deepEqual([...types(given)], ['six_inch']);
+  await opened.press(opened.button(/Remove the type/));
+  const left = await opened.changed((text) => text !== given);
+  assert.equal(left.match(/^\[can_types\./gm)?.length, 1);
+  await opened.press(opened.button('Close: Can 1'));
+});
+
+pageTests('the last can has no button that the job would refuse', async (opened) => {
+  await newRoom(opened);
+  for (let left = 4; left > 1; --left) {
+    await openThing(opened, /^Can 1,/);
+    await opened.press(opened.button('Remove'));
+    await eventually(async () => assert.equal(await opened.cans().count(), left - 1));
+    if (await opened.button('Close: Can 1').count()) await opened.press(opened.button('Close: Can 1'));
+    await opened.press(opened.page.getByText('All that is in the room'));
+  }
+  await openThing(opened, /^Can 1,/);
+  await opened.page.getByText('The last can stays').waitFor();
+  assert.equal(await opened.button('Remove').count(), 0);
+  await opened.press(opened.button('Close: Can 1'));
+});

@@ -8,7 +8,7 @@ import { Chip } from '../parts/chip';
 import { SelectField } from '../parts/field';
 import { type Key, PathFields } from './plan_fields';
 import { addSwitch } from './plan_new';
-import { notice } from './plan_state';
+import { make } from './plan_state';
 import { pathOf, type Thing } from './plan_things';
 import { circuitNames, newCircuit, onCircuit, someDimmer, workedBy } from './plan_wiring';
 
@@ -22,10 +22,6 @@ function circuitChanges(can: Can, chosen: string): readonly Change[] {
   if (chosen.startsWith(k_on)) return [onCircuit(can.number, chosen.slice(k_on.length))];
   if (chosen !== k_none) return newCircuit([can], chosen === k_new_dimmed).changes;
   return can.circuit === null ? [] : [{ remove: ['cans', can.number - 1, 'circuit'] }];
-}
-
-async function make(changes: readonly Change[]): Promise<void> {
-  notice.value = await change(changes);
 }
 
 const k_switch = 'switch';

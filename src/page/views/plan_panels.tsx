@@ -12,9 +12,9 @@ import { moveToFit, nudge, stepOf } from './plan_drag';
 import { CircuitFields, SwitchFields } from './plan_circuits';
 import { CornerFields, type Key, PathField, PathFields, TapedFields, WallFields } from './plan_fields';
 import { addCan, k_new } from './plan_new';
-import { begin, notice, placeForNew, work } from './plan_state';
+import { begin, make, notice, placeForNew, work } from './plan_state';
 import { isUnchecked, k_kinds, k_unchecked, type Kind, pathOf, placedThing, type Thing } from './plan_things';
-import { HoleFields } from './plan_types';
+import { HoleFields, TypeFields } from './plan_types';
 
 const k_name: Key = { key: 'name', label: 'Name', form: 'text' };
 const k_turn: Key = { key: 'turn', label: 'Turned', form: 'number', hint: 'degrees, counter-clockwise' };
@@ -142,7 +142,6 @@ function AimFields({ path }: { path: Path }) {
 
 function CanFields({ room, can }: { room: Room; can: Can }) {
   const path = pathOf({ kind: 'can', number: can.number });
-  const types = room.can_types.map(({ name, about }) => ({ value: name, label: about ? `${name}: ${about}` : name }));
   return (
     <>
       {can.fits === false && (
@@ -158,7 +157,7 @@ function CanFields({ room, can }: { room: Room; can: Can }) {
       {can.fits === true && !room.is_ceiling_known && (
         <p class="soft fits">Not checked against joists and vents: the job has none. Enter them by “Add …”.</p>
       )}
-      <PathField path={[...path, 'type']} label="Type" form="text" choices={types} />
+      <TypeFields room={room} can={can} />
       <HoleFields room={room} can={can} />
       <PathField path={[...path, 'level']} label="Level" form="text" hint="of full light: 80 %; empty is full" />
       <AimFields path={path} />
@@ -187,9 +186,13 @@ function ThingPanel({ room, thing }: { room: Room; thing: Thing }) {
             <Icon name="copy" /> Another one like it
           </button>
         )}
-        <button type="button" onClick={() => void remove(thing)}>
-          <Icon name="remove" /> Remove
-        </button>
+        {can && room.cans.length === 1 ? (
+          <p class="soft">The last can stays: a job has at least one. Move it, or give it another type.</p>
+        ) : (
+          <button type="button" onClick={() => void remove(thing)}>
+            <Icon name="remove" /> Remove
+          </button>
+        )}
       </div>
     </Panel>
   );
@@ -264,7 +267,7 @@ function Joists({ room }: { room: Room }) {
         <fieldset key={path.join(' ')}>
           <legend>Joists</legend>
           <PathFields path={path} keys={keys} />
-          <button type="button" onClick={async () => (notice.value = await change([{ remove: path }]))}>
+          <button type="button" onClick={() => void make([{ remove: path }])}>
             <Icon name="remove" /> Remove these joists
           </button>
         </fieldset>

@@ -1,8 +1,9 @@
 // What of the plan is looked at and worked on. The job itself is on the job desk.
 
 import { batch, computed, signal } from '@preact/signals';
+import type { Change } from '../engine/commands';
 import type { Point } from '../engine/results';
-import { light, room } from '../job/job_desk';
+import { change, light, room } from '../job/job_desk';
 import { boundsOf, fitted, type Scale } from './plan_scale';
 import { placedThing, type Thing } from './plan_things';
 
@@ -55,6 +56,11 @@ export function begin(next: Work): void {
     notice.value = '';
     told.value = '';
   });
+}
+
+/** Makes changes at the press of a button; what is refused is told over the plan. */
+export async function make(changes: readonly Change[]): Promise<void> {
+  notice.value = await change(changes);
 }
 
 interface Reading {
