@@ -158,6 +158,9 @@ pageTests('a tap on the floor reads the light of the nearest counted point', asy
     values.some((value) => Math.abs(value - read) <= 0.5),
     `${read} is none of ${values}`,
   );
+  await opened.press(opened.button('Clear the reading'));
+  await opened.page.locator('.says', { hasText: 'Tap the floor' }).waitFor();
+  assert.equal(await opened.page.locator('.reading').count(), 0);
 });
 
 pageTest('a tap on the plan that opens a panel does nothing else', 'phone', async (opened) => {

@@ -29,13 +29,20 @@ function Says({ room }: { room: Room }) {
       : told.value
         ? told.value
         : found
-        ? `Light here: ${lightText(found.lx, room.units, found.error_lx)}, error at most ${errorText(found.error_lx, room.units)}, at the nearest point counted.`
+        ? `Light here: ${lightText(found.lx, room.units, found.error_lx)}, right to ${errorText(found.error_lx, room.units)}. Read at the cross, the nearest point that is counted.`
         : 'Tap the floor to read the light; tap or drag a can.';
   const isWrong = now?.placed ? !now.at : notice.value !== '';
   return (
-    <p class={isWrong ? 'says wrong' : 'says'} role="status">
-      {text}
-    </p>
+    <div class="says-line">
+      <p class={isWrong ? 'says wrong' : 'says'} role="status">
+        {text}
+      </p>
+      {found && !now && (
+        <button type="button" aria-label="Clear the reading" onClick={() => (readAt.value = null)}>
+          <Icon name="close" />
+        </button>
+      )}
+    </div>
   );
 }
 

@@ -89,6 +89,10 @@ export function dimensionsAt(room: Room): { readonly width: Point; readonly dept
   return { width: [middle_x, top - off_px], depth: [left - off_px, middle_y] };
 }
 
+/** The cross where the light is read. */
+const sight = (): readonly Box[] =>
+  reading.value && !move.value ? [squareAround(onDrawing(scale.value, reading.value.at), k_sight_px)] : [];
+
 /** What labels must not be written over. */
 function takenBoxes(room: Room): readonly Box[] {
   const square = (kind: Kind, half_px: number) => (each: Place & { number: number }) =>
@@ -105,6 +109,7 @@ function takenBoxes(room: Room): readonly Box[] {
     ...room.points.map(square('point', k_point_px)),
     ...room.switches.map(square('switch', k_switch_px)),
     ...room.fans.map(square('fan', k_hub_px)),
+    ...sight(),
   ];
 }
 
@@ -153,7 +158,11 @@ function readingLabels(room: Room): readonly Label[] {
   if (!found || move.value) return [];
   const text = lightText(found.lx, room.units, found.error_lx);
   const label = { key: k_reading_key, text, size_px: k_reading_px };
-  return [labelBeside(label, onDrawing(scale.value, found.at), k_sight_px, 'above')];
+  const at = onDrawing(scale.value, found.at);
+  const places = [0, k_reading_px, 2 * k_reading_px].flatMap(
+    (farther_px) => labelBeside(label, at, k_sight_px + farther_px, 'above').places,
+  );
+  return [{ ...label, places, shuns: outlinedNames(room).map(({ box }) => box) }];
 }
 
 /** The middle of every label on the plan that has room there, by its key. */
