@@ -329,3 +329,14 @@ pageTests('the last can has no button that the job would refuse', async (opened)
   assert.equal(await opened.button('Remove').count(), 0);
   await opened.press(opened.button('Close: Can 1'));
 });
+
+pageTests('a field that cannot be empty says so in plain words', async (opened) => {
+  await newRoom(opened);
+  await opened.press(opened.page.locator('.tools').getByRole('button', { name: 'Room', exact: true }));
+  await type(opened, 'Ceiling above the floor', '');
+  const told = opened.page.locator('.entry', { has: opened.field('Ceiling above the floor') }).locator('.wrong');
+  await eventually(async () =>
+    assert.equal(await told.innerText(), 'This cannot be empty: The room has no ceiling'),
+  );
+  await opened.press(opened.button('Close: Room'));
+});

@@ -1,4 +1,5 @@
-import { isQuote, problemText } from './problem_text';
+import { fieldWords } from './field_words';
+import { isQuote } from './problem_text';
 
 /** Where a problem begins: with its place in a file. */
 const isHead = (line: string): boolean => /^\S.*:\d+:\d+: /.test(line);
@@ -12,7 +13,7 @@ function problemsOf(message: string): readonly string[] {
     if (last === undefined || isHead(line)) problems.push(line);
     else problems[problems.length - 1] = `${last}\n${line}`;
   }
-  return problems.map(problemText).filter((text) => text !== '');
+  return problems.map(fieldWords).filter((text) => text !== '');
 }
 
 export interface FieldProblems<T extends string> {

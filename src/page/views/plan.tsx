@@ -5,9 +5,9 @@ import { useRef } from 'preact/hooks';
 import type { Room } from '../engine/results';
 import { isRough, light, room as knownRoom } from '../job/job_desk';
 import { Facts, Legend } from '../parts/facts';
+import { fieldWords } from '../parts/field_words';
 import { Icon } from '../parts/icon';
 import { errorText, lightText } from '../parts/light_text';
-import { problemText } from '../parts/problem_text';
 import { isWall, move, nudge, stepOf } from './plan_drag';
 import { PlanDrawing } from './plan_drawing';
 import { zoomBy } from './plan_hands';
@@ -25,7 +25,7 @@ function Says({ room }: { room: Room }) {
   const text = now?.placed && !isWall(now.of)
     ? `Can ${now.of.number}: ${now.placed.text}`
     : notice.value
-      ? problemText(notice.value)
+      ? fieldWords(notice.value)
       : told.value
         ? told.value
         : found

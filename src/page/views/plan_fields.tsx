@@ -4,6 +4,7 @@ import type { Room } from '../engine/results';
 import { change, room } from '../job/job_desk';
 import { keysAt, type Path, wordAt, writtenAt } from '../job/written';
 import { type Commit, Field, SelectField } from '../parts/field';
+import { fieldWords } from '../parts/field_words';
 import { TapeField } from '../parts/tape_field';
 
 /** How a value is typed, and what is written of it. */
@@ -31,7 +32,9 @@ export const writing =
   (path: Path, form: Form): Commit =>
   async (text) => {
     if (text.trim() !== '') return change([{ set: path, value: valueOf(text, form) }]);
-    return writtenAt(path) === undefined ? '' : change([{ remove: path }]);
+    if (writtenAt(path) === undefined) return '';
+    const why = await change([{ remove: path }]);
+    return why && `This cannot be empty: ${fieldWords(why)}`;
   };
 
 export function PathField({ path, label, form, hint, choices, usual }: Omit<Key, 'key'> & { readonly path: Path }) {
