@@ -45,3 +45,10 @@ test('a label beside a round mark is at its upper right, and elsewhere where ano
   assert.ok(left < -10 && up < 0);
   assert.equal(labelPlaces([label], [squareAround([0, 0], 60)]).size, 0);
 });
+
+test('a label keeps off what it shuns where another of its places is free, and stands over it where none is', () => {
+  const label = { key: 'reading', text: '20 fc', size_px: 14, places: [[0, -20], [0, 20]] as const };
+  const above: Box = { left: -40, right: 40, top: -40, bottom: 0 };
+  assert.deepEqual(labelPlaces([{ ...label, shuns: [above] }], []).get('reading'), [0, 20]);
+  assert.deepEqual(labelPlaces([{ ...label, shuns: [{ ...above, bottom: 40 }] }], []).get('reading'), [0, -20]);
+});

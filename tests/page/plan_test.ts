@@ -1,6 +1,8 @@
 import assert from 'node:assert/strict';
-import { eventually, middleOf, type OpenedPage, scene } from './opened_page';
-import { pageTests } from './page_tests';
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { evenlit, eventually, middleOf, type OpenedPage, scene } from './opened_page';
+import { k_folder, pageTest, pageTests } from './page_tests';
 
 /** The lines of a can's table in the job's text. */
 const canText = (text: string, number: number): string => text.split('[[cans]]')[number]?.split('\n\n')[0] ?? '';
@@ -21,7 +23,9 @@ pageTests('a new room is asked for as a tape reads it', async (opened) => {
   await opened.field('Name').fill('Back "office"');
   await opened.field('Width, west to east').fill(`12' 6-3/8"`);
   await opened.field('Depth, south to north').fill('10ft 3 1/2in');
-  await opened.field('Ceiling, above the floor').fill(`8'`);
+  await opened.field('Ceiling, above the floor').fill('');
+  await opened.press(opened.button('Keys for: Ceiling, above the floor'));
+  for (const key of ['8', 'ft']) await opened.press(opened.button(key));
   await opened.press(opened.button('Make this room, with four cans'));
   await opened.page.locator('.panel').waitFor({ state: 'detached' });
   await opened.lit();
@@ -38,7 +42,10 @@ pageTests('a new room that cannot be is refused beside its fields, and the old j
   await opened.press(opened.page.getByText('New room', { exact: true }));
   await opened.field('Width, west to east').fill('twelve feet');
   await opened.press(opened.button('Make this room, with four cans'));
-  await opened.page.locator('.new-room .engine-says', { hasText: 'twelve feet' }).waitFor();
+  const width = opened.field('Width, west to east');
+  await eventually(async () => assert.equal(await width.getAttribute('aria-invalid'), 'true'));
+  const told = opened.page.locator('.new-room .entry', { has: width }).locator('.wrong');
+  assert.match(await told.innerText(), /^Room width "twelve feet" is not a length. Write feet and inches like /);
   await opened.press(opened.button('Close: Job'));
   assert.equal(await opened.heading(), 'Living room');
 });
@@ -165,4 +172,185 @@ pageTests('a tap on the floor reads the light of the nearest counted point', asy
     values.some((value) => Math.abs(value - read) <= 0.5),
     `${read} is none of ${values}`,
   );
+  await opened.press(opened.button('Clear the reading'));
+  await opened.page.locator('.says', { hasText: 'Tap the floor' }).waitFor();
+  assert.equal(await opened.page.locator('.reading').count(), 0);
+});
+
+pageTest('a tap on the plan that opens a panel does nothing else', 'phone', async (opened) => {
+  await opened.page.setViewportSize({ width: 390, height: 844 });
+  const before = await opened.text();
+  const things = opened.page.locator('.thing:not(.can)');
+  for (let i = 0; i < (await things.count()); ++i) {
+    const spot = await things.nth(i).boundingBox();
+    assert.ok(spot);
+    await opened.page.touchscreen.tap(spot.x + spot.width / 2, spot.y + spot.height / 2);
+    const panel = opened.page.locator('.panel');
+    await panel.waitFor();
+    await opened.page.waitForTimeout(400); // as long as browsers take to make up a click
+    assert.notEqual(await panel.getAttribute('aria-label'), 'Room');
+    assert.notEqual(await panel.getAttribute('aria-label'), 'Add');
+    await opened.press(panel.getByRole('button', { name: /^Close/ }));
+    await panel.waitFor({ state: 'detached' });
+  }
+  assert.equal(await opened.text(), before);
+});
+
+async function newRoom(opened: OpenedPage): Promise<void> {
+  await opened.openMenu();
+  await opened.press(opened.page.getByText('New room', { exact: true }));
+  await opened.press(opened.button('Make this room, with four cans'));
+  await opened.page.locator('.panel').waitFor({ state: 'detached' });
+  await opened.lit();
+}
+
+async function add(opened: OpenedPage, what: string): Promise<void> {
+  await opened.press(opened.button('Add …'));
+  await opened.press(opened.page.locator('.panel').getByRole('button', { name: what, exact: true }));
+}
+
+pageTests('a switch puts the cans of a new room on a circuit, and the room can be wired', async (opened) => {
+  await newRoom(opened);
+  await add(opened, 'Switch');
+  await opened.field('Cable to the cans').selectOption('12/2');
+  await type(opened, 'Depth of the joists', '9-1/4in');
+  const text = await opened.changed((now) => now.includes('joist_depth'));
+  const file = join(k_folder, 'wired.toml');
+  writeFileSync(file, text);
+  const told = evenlit('wiring', file).replace(/\s+/g, ' ');
+  assert.match(told, /4 cans on 1 circuit, 1 switch box, .* of 12\/2 cable/);
+  await opened.press(opened.button('Close: Switch: switch'));
+});
+
+pageTests('a can gets a circuit of its own, all cans follow, and a second switch is refused in plain words', async (opened) => {
+  await newRoom(opened);
+  await openThing(opened, /^Can 1,/);
+  await opened.field('Circuit').selectOption('a new one, switched');
+  await opened.changed((text) => text.includes('switch = true'));
+  await opened.press(opened.button('Put all cans on “general”'));
+  await opened.changed((text) => text.split('circuit = "general"').length === 5);
+  await opened.field('Worked by').selectOption('a dimmer: wall_box');
+  await opened.changed((text) => text.includes('dimmer = "wall_box"'));
+  await opened.press(opened.button('Add a switch for it'));
+  await opened.changed((text) => text.includes('[[wiring.switches]]'));
+  await add(opened, 'Switch');
+  await opened.page.locator('.says', { hasText: 'Every circuit has its switch' }).waitFor();
+});
+
+pageTests('a can whose hole is not known is told as not checked until the hole is typed', async (opened) => {
+  await newRoom(opened);
+  await openThing(opened, /^Can 1,/);
+  await type(opened, 'Hole, diameter', '');
+  await opened.changed((text) => !/^hole/m.test(text));
+  const can = opened.can(1);
+  assert.match((await can.getAttribute('aria-label')) ?? '', /not checked against joists and vents/);
+  assert.equal(await can.locator('.unchecked').count(), 1);
+  await opened.page.locator('.panel p', { hasText: 'not checked against joists and vents' }).waitFor();
+  await type(opened, 'Hole, diameter', '6-3/8in');
+  await opened.press(opened.button('Its housing above the ceiling'));
+  await type(opened, 'Housing, length', '12in');
+  const text = await opened.changed((now) => now.includes('length = "12in"'));
+  assert.match(text, /^hole = "6-3\/8in"$/m);
+  assert.doesNotMatch((await can.getAttribute('aria-label')) ?? '', /not checked/);
+  await opened.press(opened.button('Close: Can 1'));
+});
+
+pageTests('joists that are added show their fields at once', async (opened) => {
+  await newRoom(opened);
+  await add(opened, 'Joists');
+  await opened.field('First joist').waitFor();
+  const field = await opened.field('Spacing').boundingBox();
+  const panel = await opened.page.locator('.panel').boundingBox();
+  assert.ok(field && panel && field.y > panel.y && field.y + field.height < panel.y + panel.height);
+  await opened.page.locator('.framing').first().waitFor({ state: 'attached' });
+});
+
+pageTests('a can that does not fit goes to the nearest place that does', async (opened) => {
+  await newRoom(opened);
+  await add(opened, 'Joists');
+  await opened.press(opened.button('Close: Joists'));
+  await openThing(opened, /^Can 1,/);
+  await type(opened, 'From west', '3ft'); // the first joist is 8 in from the west wall, the others 16 in apart
+  const before = await opened.changed((text) => text.includes('west = "3ft"'));
+  await opened.press(opened.button('Move to the nearest place that fits'));
+  await opened.changed((text) => text !== before);
+  await opened.page.locator('.says', { hasText: /^Can 1: [a-z]/ }).waitFor();
+  assert.doesNotMatch((await opened.can(1).getAttribute('aria-label')) ?? '', /does not fit/);
+});
+
+pageTests('a can is said to fit only where the ceiling is known, and not beside an entry that is refused', async (opened) => {
+  await newRoom(opened);
+  await openThing(opened, /^Can 1,/);
+  const fits = opened.page.locator('.panel .fits');
+  assert.match(await fits.innerText(), /Not checked against joists and vents/);
+  await opened.press(opened.button('Close: Can 1'));
+  await opened.openDemo('family-room');
+  await openThing(opened, /^Can 1,/);
+  assert.equal(await fits.innerText(), 'Fits between the framing.');
+  await type(opened, 'From west', '99 ft');
+  await fits.waitFor({ state: 'hidden' });
+  await opened.press(opened.button('Close: Can 1'));
+});
+
+pageTests('a double tap adds one can', async (opened) => {
+  await newRoom(opened);
+  const spot = await middleOf(opened.page.locator('.tools').getByRole('button', { name: 'Can', exact: true }));
+  if (opened.isTouched) for (let i = 0; i < 2; ++i) await opened.page.touchscreen.tap(spot.x, spot.y);
+  else await opened.page.mouse.dblclick(spot.x, spot.y);
+  await opened.can(5).waitFor();
+  await opened.lit();
+  await opened.page.waitForTimeout(500);
+  assert.equal(await opened.cans().count(), 5);
+});
+
+pageTests('the walls of an L are moved as wholes and stay square', async (opened) => {
+  await opened.openDemo('l-shaped-den');
+  await opened.press(opened.page.locator('.tools').getByRole('button', { name: 'Room', exact: true }));
+  assert.deepEqual(await opened.page.locator('.corner').allTextContents(), ['1', '2', '3', '4', '5', '6']);
+  await type(opened, 'nook wall, from the west wall', '11ft');
+  const text = await opened.changed((now) => now.includes('11ft'));
+  assert.match(text, /\["11ft", "9ft"\],\s*\["11ft", "16ft"\]/);
+  await opened.press(opened.button('Close: Room'));
+});
+
+pageTests('all cans change their type at once, and a type that no can has goes', async (opened) => {
+  await opened.openDemo('l-shaped-den');
+  await openThing(opened, /^Can 1,/);
+  const before = await opened.text();
+  await opened.press(opened.button('Give all cans this type'));
+  const given = await opened.changed((text) => text !== before);
+  const types = (text: string): ReadonlySet<string> =>
+    new Set([...text.matchAll(/^type = "(.*)"/gm)].map((found) => found[1] ?? ''));
+  assert.equal(types(before).size, 2);
+  assert.deepEqual([...types(given)], ['six_inch']);
+  await opened.press(opened.button(/Remove the type/));
+  const left = await opened.changed((text) => text !== given);
+  assert.equal(left.match(/^\[can_types\./gm)?.length, 1);
+  await opened.press(opened.button('Close: Can 1'));
+});
+
+pageTests('the last can has no button that the job would refuse', async (opened) => {
+  await newRoom(opened);
+  for (let left = 4; left > 1; --left) {
+    await openThing(opened, /^Can 1,/);
+    await opened.press(opened.button('Remove'));
+    await eventually(async () => assert.equal(await opened.cans().count(), left - 1));
+    if (await opened.button('Close: Can 1').count()) await opened.press(opened.button('Close: Can 1'));
+    await opened.press(opened.page.getByText('All that is in the room'));
+  }
+  await openThing(opened, /^Can 1,/);
+  await opened.page.getByText('The last can stays').waitFor();
+  assert.equal(await opened.button('Remove').count(), 0);
+  await opened.press(opened.button('Close: Can 1'));
+});
+
+pageTests('a field that cannot be empty says so in plain words', async (opened) => {
+  await newRoom(opened);
+  await opened.press(opened.page.locator('.tools').getByRole('button', { name: 'Room', exact: true }));
+  await type(opened, 'Ceiling above the floor', '');
+  const told = opened.page.locator('.entry', { has: opened.field('Ceiling above the floor') }).locator('.wrong');
+  await eventually(async () =>
+    assert.equal(await told.innerText(), 'This cannot be empty: The room has no ceiling'),
+  );
+  await opened.press(opened.button('Close: Room'));
 });

@@ -99,6 +99,8 @@ export interface Room {
   readonly finishes: readonly { readonly name: string; readonly reflectance: number; readonly text: string }[];
   readonly can_types: readonly CanType[];
   readonly cans: readonly Can[];
+  /** Joists, or anything else in the ceiling or above it, is in the job. */
+  readonly is_ceiling_known: boolean;
   readonly framing: readonly { readonly name: string; readonly outline: readonly Point[] }[];
   readonly keep_outs: readonly (Outlined & { readonly clearance: string })[];
   readonly fans: readonly (Standing & { readonly diameter_m: number })[];

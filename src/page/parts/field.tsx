@@ -1,5 +1,5 @@
 import { useId, useState } from 'preact/hooks';
-import { problemText } from './problem_text';
+import { fieldWords } from './field_words';
 
 /** Takes what was typed. Returns what is wrong with it; empty when it is taken. */
 export type Commit = (text: string) => Promise<string>;
@@ -23,7 +23,7 @@ export function useDraft(value: string, onCommit: Commit) {
     setProblem(why);
     if (!why) setDraft(null);
   };
-  return { id, text: draft ?? value, type: setDraft, commit, problem: problemText(problem) };
+  return { id, text: draft ?? value, type: setDraft, commit, problem: fieldWords(problem) };
 }
 
 /** Names the texts below a field for those who hear it. */
@@ -91,7 +91,7 @@ export function SelectField({ label, value, choices, onCommit, hint }: SelectFie
           </option>
         ))}
       </select>
-      <FieldTexts id={id} hint={hint} problem={problemText(problem)} />
+      <FieldTexts id={id} hint={hint} problem={fieldWords(problem)} />
     </div>
   );
 }

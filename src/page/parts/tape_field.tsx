@@ -6,11 +6,14 @@ import { TapeKeys } from './tape_keys';
 
 interface TapeFieldProps extends FieldProps {
   readonly units: Units;
+  /** What was found wrong with the value after it was taken. */
+  readonly found?: string | undefined;
 }
 
 /** A length as a tape reads it, typed or by keys of its own: 12' 6-3/8", 150 3/8", 3.81 m. */
-export function TapeField({ label, value, onCommit, hint, units }: TapeFieldProps) {
-  const { id, text, type, commit, problem } = useDraft(value, onCommit);
+export function TapeField({ label, value, onCommit, hint, units, found = '' }: TapeFieldProps) {
+  const { id, text, type, commit, problem: refusal } = useDraft(value, onCommit);
+  const problem = refusal || found;
   const [isOpen, setOpen] = useState(false);
   return (
     <div

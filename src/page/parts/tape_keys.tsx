@@ -1,5 +1,6 @@
 // Keys for lengths as a tape reads them. They only write: what the text means, the engine says.
 
+import { useEffect, useRef } from 'preact/hooks';
 import { Icon } from './icon';
 import type { Units } from './light_text';
 
@@ -90,8 +91,10 @@ export function TapeKeys({ units, text, isUntouched, onType }: KeysProps) {
     <Key face={face} name={name} onPress={() => onType(stepped(text, steps))} />
   );
   const isImperial = units === 'imperial';
+  const keys = useRef<HTMLDivElement>(null);
+  useEffect(() => keys.current?.scrollIntoView({ block: 'nearest' }), []);
   return (
-    <div class="tape-keys" role="group" aria-label="Keys for lengths">
+    <div class="tape-keys" ref={keys} role="group" aria-label="Keys for lengths">
       <div class="tape-digits">
         {['7', '8', '9'].map(digit)}
         {unit(isImperial ? 'ft' : 'm')}

@@ -1,10 +1,13 @@
-import type { ComponentChildren } from 'preact';
+import { useSignal } from '@preact/signals';
 import { useId, useState } from 'preact/hooks';
 import { Refused } from '../engine/commands';
 import { type BlankRoom, blankJobText } from '../job/blank_job';
 import { openEmbedded } from '../job/job_desk';
 import { Choice } from '../parts/choice';
 import { EngineSays } from '../parts/engine_says';
+import { Field } from '../parts/field';
+import { type FieldProblems, problemsByField } from '../parts/field_problems';
+import { TapeField } from '../parts/tape_field';
 
 const k_usual = {
   imperial: { width: '14ft', depth: '12ft', ceiling: '8ft', eastDepth: '6ft', northWidth: '7ft' },
@@ -13,20 +16,17 @@ const k_usual = {
 
 const k_begun: BlankRoom = { units: 'imperial', shape: 'rectangle', name: 'New room', ...k_usual.imperial };
 
-interface FieldProps {
-  readonly label: ComponentChildren;
-  readonly value: string;
-  readonly onValue: (value: string) => void;
-}
+type Length = 'width' | 'depth' | 'ceiling' | 'eastDepth' | 'northWidth';
 
-function Field({ label, value, onValue }: FieldProps) {
-  return (
-    <label class="field">
-      {label}
-      <input required autocomplete="off" value={value} onInput={({ currentTarget }) => onValue(currentTarget.value)} />
-    </label>
-  );
-}
+const k_labels: Record<Length, string> = {
+  width: 'Width, west to east',
+  depth: 'Depth, south to north',
+  eastDepth: 'a: depth of the east end',
+  northWidth: 'b: width of the north end',
+  ceiling: 'Ceiling, above the floor',
+};
+
+const k_nothing_wrong: FieldProblems<Length> = { beside: {}, rest: '' };
 
 /** The L, and which of its edges the fields mean. */
 function LShape() {
@@ -41,51 +41,67 @@ function LShape() {
 
 /** Asks for a new room and opens it. */
 export function NewRoom({ onDone }: { onDone: () => void }) {
-  const [asked, setAsked] = useState(k_begun);
-  const [wrong, setWrong] = useState('');
+  const asked = useSignal(k_begun); // what was typed last counts, though nothing was drawn since
+  const [wrong, setWrong] = useState(k_nothing_wrong);
   const [isMaking, setMaking] = useState(false);
   const wrongId = useId();
-  const set = (part: Partial<BlankRoom>): void => setAsked({ ...asked, ...part });
+  const { units, shape, name, ...lengths } = asked.value;
+  const set = async (part: Partial<BlankRoom>): Promise<string> => {
+    asked.value = { ...asked.value, ...part };
+    return '';
+  };
   const make = async (event: Event): Promise<void> => {
     event.preventDefault();
     setMaking(true);
+    const room = asked.value;
     try {
-      const text = await blankJobText(asked);
-      await openEmbedded({ name: `${asked.name}.toml`, text, files: {} });
+      const text = await blankJobText(room);
+      await openEmbedded({ name: `${room.name}.toml`, text, files: {} });
       onDone();
     } catch (why) {
       if (!(why instanceof Refused)) throw why;
-      setWrong(why.message);
+      const { width, depth, ceiling, eastDepth, northWidth } = room;
+      const used = room.shape === 'L' ? { width, depth, ceiling, eastDepth, northWidth } : { width, depth, ceiling };
+      setWrong(problemsByField<Length>(why.message, { eastDepth: '', northWidth: '', ...used }));
     } finally {
       setMaking(false);
     }
   };
+  const length = (key: Length) => (
+    <TapeField
+      label={k_labels[key]}
+      value={lengths[key]}
+      units={units}
+      found={wrong.beside[key]}
+      onCommit={(text) => set({ [key]: text })}
+    />
+  );
   return (
     <form class="new-room" aria-describedby={wrongId} onSubmit={(event) => void make(event)}>
       <Choice
         legend="Measured in"
         choices={{ imperial: 'Feet, inches', metric: 'Metres' }}
-        chosen={asked.units}
-        onChoose={(units) => set({ units, ...k_usual[units] })}
+        chosen={units}
+        onChoose={(chosen) => void set({ units: chosen, ...k_usual[chosen] })}
       />
       <Choice
         legend="Shape"
         choices={{ rectangle: 'Rectangle', L: 'L' }}
-        chosen={asked.shape}
-        onChoose={(shape) => set({ shape })}
+        chosen={shape}
+        onChoose={(chosen) => void set({ shape: chosen })}
       />
-      <Field label="Name" value={asked.name} onValue={(name) => set({ name })} />
-      <Field label="Width, west to east" value={asked.width} onValue={(width) => set({ width })} />
-      <Field label="Depth, south to north" value={asked.depth} onValue={(depth) => set({ depth })} />
-      {asked.shape === 'L' && (
+      <Field label="Name" value={name} onCommit={(text) => set({ name: text })} />
+      {length('width')}
+      {length('depth')}
+      {shape === 'L' && (
         <>
           <LShape />
-          <Field label="a: depth of the east end" value={asked.eastDepth} onValue={(eastDepth) => set({ eastDepth })} />
-          <Field label="b: width of the north end" value={asked.northWidth} onValue={(northWidth) => set({ northWidth })} />
+          {length('eastDepth')}
+          {length('northWidth')}
         </>
       )}
-      <Field label="Ceiling, above the floor" value={asked.ceiling} onValue={(ceiling) => set({ ceiling })} />
-      <EngineSays id={wrongId} text={wrong} />
+      {length('ceiling')}
+      <EngineSays id={wrongId} text={wrong.rest} />
       <button type="submit" class="main" disabled={isMaking}>
         Make this room, with four cans
       </button>

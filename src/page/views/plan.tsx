@@ -5,16 +5,16 @@ import { useRef } from 'preact/hooks';
 import type { Room } from '../engine/results';
 import { isRough, light, room as knownRoom } from '../job/job_desk';
 import { Facts, Legend } from '../parts/facts';
+import { fieldWords } from '../parts/field_words';
 import { Icon } from '../parts/icon';
 import { errorText, lightText } from '../parts/light_text';
-import { problemText } from '../parts/problem_text';
 import { isWall, move, nudge, stepOf } from './plan_drag';
 import { PlanDrawing } from './plan_drawing';
 import { zoomBy } from './plan_hands';
 import { addCan } from './plan_new';
 import { WorkPanel } from './plan_panels';
-import { begin, notice, placeForNew, readAt, reading, selectedThing, size_px, work, zoomedScale } from './plan_state';
-import { allOf, canWords, circuitLetter, k_kinds, type Kind } from './plan_things';
+import { begin, notice, placeForNew, readAt, reading, selectedThing, size_px, told, work, zoomedScale } from './plan_state';
+import { allOf, canWords, circuitLetter, isUnchecked, k_kinds, type Kind } from './plan_things';
 
 const k_kinds_in_order = Object.keys(k_kinds).filter((word): word is Kind => Object.hasOwn(k_kinds, word));
 
@@ -25,15 +25,24 @@ function Says({ room }: { room: Room }) {
   const text = now?.placed && !isWall(now.of)
     ? `Can ${now.of.number}: ${now.placed.text}`
     : notice.value
-      ? problemText(notice.value)
-      : found
-        ? `Light here: ${lightText(found.lx, room.units, found.error_lx)}, error at most ${errorText(found.error_lx, room.units)}, at the nearest point counted.`
+      ? fieldWords(notice.value)
+      : told.value
+        ? told.value
+        : found
+        ? `Light here: ${lightText(found.lx, room.units, found.error_lx)}, right to ${errorText(found.error_lx, room.units)}. Read at the cross, the nearest point that is counted.`
         : 'Tap the floor to read the light; tap or drag a can.';
   const isWrong = now?.placed ? !now.at : notice.value !== '';
   return (
-    <p class={isWrong ? 'says wrong' : 'says'} role="status">
-      {text}
-    </p>
+    <div class="says-line">
+      <p class={isWrong ? 'says wrong' : 'says'} role="status">
+        {text}
+      </p>
+      {found && !now && (
+        <button type="button" aria-label="Clear the reading" onClick={() => (readAt.value = null)}>
+          <Icon name="close" />
+        </button>
+      )}
+    </div>
   );
 }
 
@@ -60,7 +69,7 @@ function Zoom() {
 function Tools({ room }: { room: Room }) {
   return (
     <div class="tools">
-      <button type="button" class="main" onClick={() => void addCan(placeForNew(), room.cans.length)}>
+      <button type="button" class="main" onClick={(event) => void addCan(placeForNew(), room.cans.length, event)}>
         <Icon name="add" /> Can
       </button>
       <button type="button" aria-expanded={work.value === 'add'} onClick={() => begin('add')}>
@@ -77,6 +86,7 @@ function Tools({ room }: { room: Room }) {
 /** What the map shows, in words. */
 function Findings({ room }: { room: Room }) {
   const misfits = room.cans.filter((can) => can.fits === false);
+  const unchecked = room.cans.filter((can) => isUnchecked(room, can));
   return (
     <section id="plan-findings" class="findings">
       {light.value && <p>{light.value.light.results.verdict}</p>}
@@ -85,6 +95,12 @@ function Findings({ room }: { room: Room }) {
           Can {can.number} does not fit: {can.hits.join(', ')}.
         </p>
       ))}
+      {unchecked.length > 0 && (
+        <p class="wrong">
+          Cans with a “?” are not checked against joists and vents, for the size of their hole is not known:{' '}
+          {unchecked.map(({ number }) => number).join(', ')}. Tap one to type it.
+        </p>
+      )}
       {room.circuits.some(({ name }) => name !== null) && <Circuits room={room} />}
       {room.warnings.map((warning) => (
         <p key={warning.what}>
@@ -112,9 +128,9 @@ function Circuits({ room }: { room: Room }) {
 /** The same things as on the plan, to find them by name. */
 function Contents({ room }: { room: Room }) {
   const labels = (kind: Kind): readonly string[] =>
-    kind === 'can' ? room.cans.map(canWords) : allOf(room, kind).map(({ name }) => `${k_kinds[kind].title}: ${name}`);
+    kind === 'can' ? room.cans.map((can) => canWords(room, can)) : allOf(room, kind).map(({ name }) => `${k_kinds[kind].title}: ${name}`);
   return (
-    <details class="contents">
+    <details class="contents" onToggle={(event) => event.currentTarget.scrollIntoView({ block: 'nearest' })}>
       <summary>All that is in the room</summary>
       <div class="choices">
         {k_kinds_in_order.flatMap((kind) =>

@@ -1,10 +1,10 @@
 // Moving things on the plan: by hand, with the light following roughly, and by keys in small steps.
 
 import { signal } from '@preact/signals';
-import { type Change, Refused } from '../engine/commands';
-import type { PlacedCan, Point } from '../engine/results';
-import { change, endPreview, preview, previewCan, room } from '../job/job_desk';
-import { heldScale, notice, scale } from './plan_state';
+import { type Change, placed, Refused } from '../engine/commands';
+import type { Can, PlacedCan, Point } from '../engine/results';
+import { change, endPreview, engine, jobNow, preview, previewCan, room } from '../job/job_desk';
+import { heldScale, notice, scale, told } from './plan_state';
 import { pathOf, placedThing, type Thing } from './plan_things';
 
 /** A wall of a rectangle. */
@@ -126,6 +126,7 @@ let following: Following | null = null;
 function hold(of: Thing | Wall, wished: Point, ask: (wished: Point) => Promise<Asked>): void {
   following = new Following(ask);
   notice.value = '';
+  told.value = '';
   move.value = { of, wished, at: wished, placed: null };
 }
 
@@ -173,6 +174,18 @@ export async function giveUpDrag(): Promise<void> {
   letGo();
   await mine.rest().catch(() => null);
   await endPreview();
+}
+
+/** Moves a can to the nearest place where it fits, and tells how far that is and off what. */
+export async function moveToFit({ number, x_m, y_m }: Can): Promise<void> {
+  try {
+    const { place, text } = await placed(engine, jobNow(), number, x_m, y_m);
+    notice.value = place ? await change([{ move: ['cans', number - 1], to_m: [place.x_m, place.y_m] }]) : text;
+    told.value = notice.value ? '' : `Can ${number}: ${text}`;
+  } catch (why) {
+    if (!(why instanceof Refused)) throw why;
+    notice.value = why.message;
+  }
 }
 
 const k_pause_ms = 600;

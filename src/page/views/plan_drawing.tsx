@@ -23,6 +23,7 @@ import {
   k_reading_key,
   k_sight_px,
   k_switch_px,
+  k_unchecked_px,
   keyOf,
   labelsAt,
   letterText,
@@ -32,7 +33,7 @@ import {
 } from './plan_marks';
 import { boundsOf, onDrawing, type Scale } from './plan_scale';
 import { begin, reading, scale, selectedThing, size_px, work } from './plan_state';
-import { canWords, isSame, k_kinds, type Kind, type Thing } from './plan_things';
+import { canWords, isSame, isUnchecked, k_kinds, type Kind, type Thing } from './plan_things';
 
 const k_touch_px = 22;
 const k_barb_px = 6.4;
@@ -207,18 +208,22 @@ function Marks({ room }: { room: Room }) {
   );
 }
 
-/** A can as its trim: round; in a square on its corner and with an exclamation mark where it does not fit. */
+/**
+ * A can as its trim: round; in a square on its corner and with an exclamation mark where it does not fit, in a dashed square
+ * that stands and with a question mark where that is not known. */
 function CanTrim({ room, can }: { room: Room; can: Can }) {
   const thing: Thing = { kind: 'can', number: can.number };
   const at = drawnAt(room, thing, can);
   const [x, y] = at;
   const r = trimRadius_px(room, can);
   const d = r + k_misfit_px;
+  const half = r + k_unchecked_px;
   return (
     <>
-      <Selectable thing={thing} label={canWords(can)}>
+      <Selectable thing={thing} label={canWords(room, can)}>
         <circle class="touch" cx={x} cy={y} r={Math.max(k_touch_px, r)} />
         {can.fits === false && <Line kind="misfit" d={`M${x} ${y - d}L${x + d} ${y}L${x} ${y + d}L${x - d} ${y}Z`} />}
+        {isUnchecked(room, can) && <Line kind="unchecked" d={`M${x - half} ${y - half}h${2 * half}v${2 * half}h${-2 * half}Z`} />}
         {can.aim && isAimed(can) && <Line kind="aim" d={arrow(at, can.aim.toward_deg, r, r + k_aim_px)} />}
         {isSelectedThing(thing) && <Line kind="ring" d={circle(at, r + 4)} />}
         <circle class={can.hangs ? 'trim hanging' : 'trim'} cx={x} cy={y} r={r} />
@@ -255,6 +260,26 @@ function WallHandles({ room }: { room: Room }) {
       </g>
     );
   });
+}
+
+/** The numbers that the fields of the corners have, while the room is worked on. */
+function CornerNumbers({ room }: { room: Room }) {
+  if (work.value !== 'room' || room.room.kind !== 'corners') return null;
+  return (
+    <g aria-hidden="true">
+      {room.room.corners.map((corner, i) => {
+        const [x, y] = onDrawing(scale.value, [corner.x_m, corner.y_m]);
+        return (
+          <g key={i} class="corner">
+            <rect x={x - 9} y={y - 9} width="18" height="18" />
+            <text x={x} y={y}>
+              {i + 1}
+            </text>
+          </g>
+        );
+      })}
+    </g>
+  );
 }
 
 /** Rows that the moved can is in, and where the hand is if the can cannot be there. */
@@ -364,6 +389,7 @@ function Contents({ room }: { room: Room }) {
       <Guides />
       <Reading room={room} />
       <WallHandles room={room} />
+      <CornerNumbers room={room} />
       <Dimensions room={room} />
       <ScaleBar units={room.units} />
     </>

@@ -101,7 +101,14 @@ export function useHands(svg: RefObject<SVGSVGElement | null>) {
       const isHeld = wallOf(target) !== null || (thing !== null && mayDrag(thing));
       if (isHeld || event.touches.length > 1 || zoomedScale.value) event.preventDefault();
     };
+    // The mouse's events, which browsers make up after a touch, would hit what a tap has just moved under the finger. The
+    // field that somebody typed in is left as a mouse would leave it.
+    const onLift = (event: TouchEvent): void => {
+      if (event.cancelable) event.preventDefault();
+      if (document.activeElement instanceof HTMLInputElement) document.activeElement.blur();
+    };
     svg.current?.addEventListener('touchstart', onTouch, { passive: false });
+    svg.current?.addEventListener('touchend', onLift, { passive: false });
     svg.current?.addEventListener('wheel', onWheel, { passive: false });
     const onKey = (event: KeyboardEvent): void => {
       if (event.key === 'Escape' && move.value) void giveUpDrag();
@@ -109,6 +116,7 @@ export function useHands(svg: RefObject<SVGSVGElement | null>) {
     addEventListener('keydown', onKey);
     return () => {
       svg.current?.removeEventListener('touchstart', onTouch);
+      svg.current?.removeEventListener('touchend', onLift);
       svg.current?.removeEventListener('wheel', onWheel);
       removeEventListener('keydown', onKey);
     };

@@ -18,6 +18,8 @@ export interface Label {
   readonly size_px: number;
   /** Where its middle may be, the best first. */
   readonly places: readonly Point[];
+  /** What it keeps off where another of its places is free. */
+  readonly shuns?: readonly Box[];
 }
 
 /** A thing with a name, and the rectangle around it. */
@@ -59,7 +61,9 @@ export function labelPlaces(labels: readonly Label[], taken: readonly Box[]): Re
   const full = [...taken];
   const found = new Map<string, Point>();
   for (const label of labels) {
-    const at = label.places.find((place) => full.every((other) => isClear(around(place, label), other)));
+    const isOff = (boxes: readonly Box[]) => (place: Point) => boxes.every((box) => isClear(around(place, label), box));
+    const free = label.places.filter(isOff(full));
+    const at = free.find(isOff(label.shuns ?? [])) ?? free[0];
     if (!at) continue;
     full.push(around(at, label));
     found.set(label.key, at);

@@ -8,7 +8,7 @@ import { isWall, move } from './plan_drag';
 import { type Box, k_name_px, type Label, labelBeside, labelPlaces, nameLabels, type Named, squareAround } from './plan_labels';
 import { boundsOf, onDrawing } from './plan_scale';
 import { reading, scale } from './plan_state';
-import { circuitLetter, isSame, type Kind, placedThing, type Thing } from './plan_things';
+import { circuitLetter, isSame, isUnchecked, type Kind, placedThing, type Thing } from './plan_things';
 
 const k_degree = Math.PI / 180;
 const k_least_trim_px = 10;
@@ -28,6 +28,8 @@ export const k_look_px = 17;
 /** From a trim to the tip of its arrow, and to a corner of the square of a can that does not fit. */
 export const k_aim_px = 11;
 export const k_misfit_px = 6;
+/** From a trim to the square round a can that is not checked. */
+export const k_unchecked_px = 3;
 
 export const keyOf = ({ kind, number }: Thing): string => `${kind} ${number}`;
 
@@ -72,7 +74,7 @@ function canBoxes(room: Room, can: Can): readonly Box[] {
   const tip = (toward_deg: number, distance_px: number): Box =>
     squareAround(awayFrom(at, toward_deg, distance_px), k_tip_px);
   return [
-    squareAround(at, r + 1),
+    squareAround(at, isUnchecked(room, can) ? r + k_unchecked_px + 1 : r + 1),
     ...(can.aim && isAimed(can) ? [tip(can.aim.toward_deg, r + k_aim_px - k_tip_px)] : []),
     ...(can.fits === false ? [0, 90, 180, 270].map((corner_deg) => tip(corner_deg, r + k_misfit_px)) : []),
   ];
@@ -86,6 +88,10 @@ export function dimensionsAt(room: Room): { readonly width: Point; readonly dept
   const off_px = k_dimension_px;
   return { width: [middle_x, top - off_px], depth: [left - off_px, middle_y] };
 }
+
+/** The cross where the light is read. */
+const sight = (): readonly Box[] =>
+  reading.value && !move.value ? [squareAround(onDrawing(scale.value, reading.value.at), k_sight_px)] : [];
 
 /** What labels must not be written over. */
 function takenBoxes(room: Room): readonly Box[] {
@@ -103,18 +109,20 @@ function takenBoxes(room: Room): readonly Box[] {
     ...room.points.map(square('point', k_point_px)),
     ...room.switches.map(square('switch', k_switch_px)),
     ...room.fans.map(square('fan', k_hub_px)),
+    ...sight(),
   ];
 }
 
-/** The circuit's letter, and an exclamation mark where a can does not fit. */
+/** The circuit's letter, an exclamation mark where a can does not fit, a question mark where that is not known. */
 export const letterText = (room: Room, can: Can): string =>
-  `${circuitLetter(room, can.circuit)}${can.fits === false ? '!' : ''}`;
+  `${circuitLetter(room, can.circuit)}${can.fits === false ? '!' : ''}${isUnchecked(room, can) ? '?' : ''}`;
 
 function letterLabel(room: Room, can: Can): Label {
   const thing: Thing = { kind: 'can', number: can.number };
   const at = drawnAt(room, thing, can);
   const label = { key: keyOf(thing), text: letterText(room, can), size_px: k_letter_px };
-  return labelBeside(label, at, trimRadius_px(room, can), 'corner');
+  const radius_px = trimRadius_px(room, can) + (isUnchecked(room, can) ? k_unchecked_px : 0);
+  return labelBeside(label, at, radius_px, 'corner');
 }
 
 const k_outlined = ['obstruction', 'task_area', 'keep_out'] as const;
@@ -150,7 +158,11 @@ function readingLabels(room: Room): readonly Label[] {
   if (!found || move.value) return [];
   const text = lightText(found.lx, room.units, found.error_lx);
   const label = { key: k_reading_key, text, size_px: k_reading_px };
-  return [labelBeside(label, onDrawing(scale.value, found.at), k_sight_px, 'above')];
+  const at = onDrawing(scale.value, found.at);
+  const places = [0, k_reading_px, 2 * k_reading_px].flatMap(
+    (farther_px) => labelBeside(label, at, k_sight_px + farther_px, 'above').places,
+  );
+  return [{ ...label, places, shuns: outlinedNames(room).map(({ box }) => box) }];
 }
 
 /** The middle of every label on the plan that has room there, by its key. */

@@ -1,16 +1,17 @@
 // What can be added to a plan, as it is written at first.
 
-import { changedText, placed, Refused } from '../engine/commands';
+import { type Change, changedText, placed, Refused } from '../engine/commands';
 import type { Point, Room } from '../engine/results';
 import { change, engine, jobNow, room } from '../job/job_desk';
 import { writtenAt } from '../job/written';
 import { distance_m } from '../parts/line';
 import { begin, notice, placeForNew } from './plan_state';
 import { allOf, k_kinds, type Kind, pathOf, type Thing } from './plan_things';
+import { circuitsForSwitch } from './plan_wiring';
 
 type Written = Readonly<Record<string, unknown>>;
 
-type Usual = 'furniture' | 'vent' | 'alarm' | 'door' | 'window' | 'desk' | 'joists';
+type Usual = 'furniture' | 'vent' | 'alarm' | 'door' | 'window' | 'switch' | 'desk' | 'joists';
 
 /** Usual sizes to begin with; common practice, no source. */
 const k_usual: Record<Room['units'], Record<Usual, Written>> = {
@@ -20,6 +21,7 @@ const k_usual: Record<Room['units'], Record<Usual, Written>> = {
     alarm: { diameter: '6 in', clearance: '3 in' },
     door: { width: '32 in', top: '80 in', reflectance: 'LRV 75', kind: 'door' },
     window: { width: '4 ft', bottom: '30 in', top: '80 in', reflectance: 'LRV 10', kind: 'window' },
+    switch: { height: '48 in' },
     desk: { width: '4 ft', depth: '2 ft', height: '30 in' },
     joists: { first: '8 in', spacing: '16 in' },
   },
@@ -29,6 +31,7 @@ const k_usual: Record<Room['units'], Record<Usual, Written>> = {
     alarm: { diameter: '15 cm', clearance: '8 cm' },
     door: { width: '80 cm', top: '2 m', reflectance: 'LRV 75', kind: 'door' },
     window: { width: '120 cm', bottom: '80 cm', top: '2 m', reflectance: 'LRV 10', kind: 'window' },
+    switch: { height: '120 cm' },
     desk: { width: '120 cm', depth: '60 cm', height: '75 cm' },
     joists: { first: '20 cm', spacing: '40 cm' },
   },
@@ -67,17 +70,34 @@ function wallNear(room: Room, place: Point): { wall: string; neighbour: string }
   return { wall: name(nearest), neighbour: name(nearest - 1) };
 }
 
-async function addThing(kind: Kind, written: Written): Promise<void> {
+/** @param before changes that the new thing needs */
+async function addThing(kind: Kind, written: Written, before: readonly Change[] = []): Promise<void> {
   if (!room.value) return;
   const thing: Thing = { kind, number: allOf(room.value, kind).length + 1 };
   const to_m = placeForNew();
-  const why = await change([{ add: [...k_kinds[kind].list], value: written }, { move: pathOf(thing), to_m }]);
+  const why = await change([...before, { add: [...k_kinds[kind].list], value: written }, { move: pathOf(thing), to_m }]);
   if (why) notice.value = why;
   else begin(thing);
 }
 
-/** A can like the last, or another one, where it fits nearest to `wished`. */
-export async function addCan(wished: Point, like: number): Promise<void> {
+let isAdding = false;
+
+/**
+ * A can like the last, or another one, where it fits nearest to `wished`: one at a time.
+ *
+ * @param click that asks for it; the second of a double click asks for nothing
+ */
+export async function addCan(wished: Point, like: number, click?: MouseEvent): Promise<void> {
+  if (isAdding || (click && click.detail > 1)) return;
+  isAdding = true;
+  try {
+    await addOneCan(wished, like);
+  } finally {
+    isAdding = false;
+  }
+}
+
+async function addOneCan(wished: Point, like: number): Promise<void> {
   const known = room.value;
   const model = writtenAt(['cans', like - 1]);
   if (!known || typeof model !== 'object' || model === null) return;
@@ -119,10 +139,23 @@ const onWall = (label: string, usual: 'door' | 'window'): New => ({
   },
 });
 
+/** A switch in the nearest wall, for the circuits that have none. */
+export async function addSwitch(room: Room): Promise<void> {
+  const { names, changes } = circuitsForSwitch(room);
+  if (names.length === 0) {
+    notice.value = 'Every circuit has its switch. For another switch, first choose a new circuit in the panel of a can.';
+    return;
+  }
+  const { wall, neighbour } = wallNear(room, placeForNew());
+  const from = { [neighbour]: k_somewhere[room.units] };
+  const name = freeName(room, 'switch', 'switch');
+  await addThing('switch', { name, wall, from, ...k_usual[room.units].switch, circuits: names }, changes);
+}
+
 const joists: New = {
   label: 'Joists',
   add: async (room) => {
-    begin('room');
+    begin('joists');
     if (writtenAt(['joists']) !== undefined) return; // the panel shows them
     const value = { parallel_to: room.room.corners.at(-1)?.wall_from_here, ...k_usual[room.units].joists };
     notice.value = await change([{ set: ['joists'], value }]);
@@ -136,6 +169,7 @@ export const k_new: readonly New[] = [
   boxed('Keep-out: smoke alarm', 'keep_out', 'smoke alarm', 'alarm'),
   onWall('Door', 'door'),
   onWall('Window', 'window'),
+  { label: 'Switch', add: addSwitch },
   boxed('Task area', 'task_area', 'task area', 'desk'),
   joists,
 ];

@@ -8,11 +8,13 @@ import { isListAt, keysAt, type Path, wordAt, writtenAt } from '../job/written';
 import { SelectField } from '../parts/field';
 import { Icon, type IconName } from '../parts/icon';
 import { Panel } from '../parts/panel';
-import { nudge, stepOf } from './plan_drag';
-import { CornerFields, type Key, PathField, PathFields, TapedFields } from './plan_fields';
+import { moveToFit, nudge, stepOf } from './plan_drag';
+import { CircuitFields, SwitchFields } from './plan_circuits';
+import { CornerFields, type Key, PathField, PathFields, TapedFields, WallFields } from './plan_fields';
 import { addCan, k_new } from './plan_new';
-import { begin, notice, placeForNew, work } from './plan_state';
-import { k_kinds, type Kind, pathOf, placedThing, type Thing } from './plan_things';
+import { begin, make, notice, placeForNew, work } from './plan_state';
+import { isUnchecked, k_kinds, k_unchecked, type Kind, pathOf, placedThing, type Thing } from './plan_things';
+import { HoleFields, TypeFields } from './plan_types';
 
 const k_name: Key = { key: 'name', label: 'Name', form: 'text' };
 const k_turn: Key = { key: 'turn', label: 'Turned', form: 'number', hint: 'degrees, counter-clockwise' };
@@ -140,36 +142,35 @@ function AimFields({ path }: { path: Path }) {
 
 function CanFields({ room, can }: { room: Room; can: Can }) {
   const path = pathOf({ kind: 'can', number: can.number });
-  const types = room.can_types.map(({ name, about }) => ({ value: name, label: about ? `${name}: ${about}` : name }));
-  const circuits = room.circuits.flatMap(({ name }) => (name === null ? [] : [{ value: name, label: name }]));
   return (
     <>
-      {can.fits === false && <p class="wrong">Does not fit: {can.hits.join(', ')}.</p>}
-      {can.fits === true && <p class="good">Fits between the framing.</p>}
-      <PathField path={[...path, 'type']} label="Type" form="text" choices={types} />
-      <div class="fields">
-        <PathField
-          path={[...path, 'circuit']}
-          label="Circuit"
-          form="text"
-          hint="switched or dimmed together"
-          choices={[{ value: '', label: 'none' }, ...circuits]}
-        />
-        <PathField path={[...path, 'level']} label="Level" form="text" hint="of full light: 80 %; empty is full" />
-      </div>
+      {can.fits === false && (
+        <>
+          <p class="wrong">Does not fit: {can.hits.join(', ')}.</p>
+          <button type="button" onClick={() => void moveToFit(can)}>
+            Move to the nearest place that fits
+          </button>
+        </>
+      )}
+      {isUnchecked(room, can) && <p class="wrong">This can is {k_unchecked}. Type it below.</p>}
+      {can.fits === true && room.is_ceiling_known && <p class="good fits">Fits between the framing.</p>}
+      {can.fits === true && !room.is_ceiling_known && (
+        <p class="soft fits">Not checked against joists and vents: the job has none. Enter them by “Add …”.</p>
+      )}
+      <TypeFields room={room} can={can} />
+      <HoleFields room={room} can={can} />
+      <PathField path={[...path, 'level']} label="Level" form="text" hint="of full light: 80 %; empty is full" />
       <AimFields path={path} />
+      <CircuitFields room={room} can={can} />
     </>
   );
 }
-
-const duplicate = (can: number): Promise<void> => addCan(placeForNew(), can);
 
 function ThingPanel({ room, thing }: { room: Room; thing: Thing }) {
   const placed = placedThing(room, thing);
   if (!placed) return null;
   const path = pathOf(thing);
   const can = thing.kind === 'can' ? room.cans[thing.number - 1] : undefined;
-  const switched = thing.kind === 'switch' ? room.switches[thing.number - 1]?.circuits : undefined;
   const title = can ? placed.name : `${k_kinds[thing.kind].title}: ${placed.name}`;
   return (
     <Panel title={title} onClose={() => begin(null)}>
@@ -177,24 +178,28 @@ function ThingPanel({ room, thing }: { room: Room; thing: Thing }) {
       {keysAt(path).includes('corners') && <CornerFields path={[...path, 'corners']} />}
       <Nudges thing={thing} units={room.units} />
       {can && <CanFields room={room} can={can} />}
-      {switched && <p>Switches {switched.join(', ')}.</p>}
       <PathFields path={path} keys={keysFor(thing.kind, path)} />
+      {thing.kind === 'switch' && <SwitchFields room={room} thing={thing} />}
       <div class="actions">
         {can && (
-          <button type="button" onClick={() => void duplicate(can.number)}>
+          <button type="button" onClick={(event) => void addCan(placeForNew(), can.number, event)}>
             <Icon name="copy" /> Another one like it
           </button>
         )}
-        <button type="button" onClick={() => void remove(thing)}>
-          <Icon name="remove" /> Remove
-        </button>
+        {can && room.cans.length === 1 ? (
+          <p class="soft">The last can stays: a job has at least one. Move it, or give it another type.</p>
+        ) : (
+          <button type="button" onClick={() => void remove(thing)}>
+            <Icon name="remove" /> Remove
+          </button>
+        )}
       </div>
     </Panel>
   );
 }
 
 /** Rectangle, four walls as taped, or corners: as the job has it. */
-function RoomShape() {
+function RoomShape({ room }: { room: Room }) {
   const path = ['room'];
   const keys = keysAt(path);
   const ceiling = lengthKey('ceiling', 'Ceiling above the floor');
@@ -202,6 +207,7 @@ function RoomShape() {
     return (
       <>
         <PathFields path={path} keys={[ceiling]} />
+        <WallFields room={room} />
         <CornerFields path={['room', 'corners']} />
       </>
     );
@@ -261,7 +267,7 @@ function Joists({ room }: { room: Room }) {
         <fieldset key={path.join(' ')}>
           <legend>Joists</legend>
           <PathFields path={path} keys={keys} />
-          <button type="button" onClick={async () => (notice.value = await change([{ remove: path }]))}>
+          <button type="button" onClick={() => void make([{ remove: path }])}>
             <Icon name="remove" /> Remove these joists
           </button>
         </fieldset>
@@ -274,7 +280,7 @@ function RoomPanel({ room }: { room: Room }) {
   return (
     <Panel title="Room" onClose={() => begin(null)}>
       <PathFields path={['room']} keys={[k_name]} />
-      <RoomShape />
+      <RoomShape room={room} />
       <div class="fields">
         <PathField path={['target']} label="Wanted average light" form="text" hint="30 fc or 300 lx" />
         <PathField
@@ -285,6 +291,14 @@ function RoomPanel({ room }: { room: Room }) {
         />
       </div>
       <Finishes room={room} />
+      <Joists room={room} />
+    </Panel>
+  );
+}
+
+function JoistsPanel({ room }: { room: Room }) {
+  return (
+    <Panel title="Joists" onClose={() => begin(null)}>
       <Joists room={room} />
     </Panel>
   );
@@ -311,6 +325,7 @@ export function WorkPanel() {
   const now = work.value;
   if (!room || now === null) return null;
   if (now === 'room') return <RoomPanel room={room} />;
+  if (now === 'joists') return <JoistsPanel room={room} />;
   if (now === 'add') return <AddPanel room={room} />;
   return (
     <Fragment key={`${now.kind} ${now.number}`}>

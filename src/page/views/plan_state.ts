@@ -1,12 +1,13 @@
 // What of the plan is looked at and worked on. The job itself is on the job desk.
 
 import { batch, computed, signal } from '@preact/signals';
+import type { Change } from '../engine/commands';
 import type { Point } from '../engine/results';
-import { light, room } from '../job/job_desk';
+import { change, light, room } from '../job/job_desk';
 import { boundsOf, fitted, type Scale } from './plan_scale';
 import { placedThing, type Thing } from './plan_things';
 
-export type Work = 'room' | 'add' | Thing | null;
+export type Work = 'room' | 'joists' | 'add' | Thing | null;
 
 /** What was last opened; it may be gone since. */
 const opened = signal<Work>(null);
@@ -20,6 +21,9 @@ export const work = computed<Work>(() => {
 
 /** Why something was not done. */
 export const notice = signal('');
+
+/** What was done, where that is more than was asked for. */
+export const told = signal('');
 
 /** Where the light is read. */
 export const readAt = signal<Point | null>(null);
@@ -50,7 +54,13 @@ export function begin(next: Work): void {
   batch(() => {
     opened.value = next;
     notice.value = '';
+    told.value = '';
   });
+}
+
+/** Makes changes at the press of a button; what is refused is told over the plan. */
+export async function make(changes: readonly Change[]): Promise<void> {
+  notice.value = await change(changes);
 }
 
 interface Reading {

@@ -75,11 +75,18 @@ export const placedThing = (room: Room, { kind, number }: Thing): Placed | null 
 /** Where from the walls a can is, in words. */
 const tapedText = (can: Can): string => can.from.map((taped) => `${taped.text} from ${taped.wall}`).join(', ');
 
+/** Where no hole of a flush can is known, the engine checks nothing above it. */
+export const isUnchecked = (room: Room, can: Can): boolean =>
+  !can.hangs && room.can_types.find(({ name }) => name === can.type)?.hole_m === null;
+
+export const k_unchecked = 'not checked against joists and vents: the size of its hole is not known';
+
 /** A can as it is told to people who do not see the plan. */
-export function canWords(can: Can): string {
+export function canWords(room: Room, can: Can): string {
   const circuit = can.circuit === null ? '' : `, circuit ${can.circuit}`;
   const hits = can.hits.length === 0 ? '' : `, does not fit: ${can.hits.join(', ')}`;
-  return `Can ${can.number}, ${can.type}${circuit}, ${tapedText(can)}${hits}`;
+  const unchecked = isUnchecked(room, can) ? `, ${k_unchecked}` : '';
+  return `Can ${can.number}, ${can.type}${circuit}, ${tapedText(can)}${hits}${unchecked}`;
 }
 
 /** Lower case letters tell circuits apart on the plan, in their order. */
