@@ -162,23 +162,25 @@ export class OpenedPage {
     return (await this.kept())?.text ?? '';
   }
 
-  /** What the browser keeps of the job that is open: its text, and how many there are to undo. */
-  async kept(key = ''): Promise<{ readonly text: string; readonly undoable: number } | null> {
-    return this.page.evaluate(async (key) => {
+  /** What the browser keeps of the job that is open in this tab: its text, and how many there are to undo. */
+  async kept(): Promise<{ readonly text: string; readonly undoable: number } | null> {
+    return this.page.evaluate(async () => {
       const result = <T>(request: IDBRequest<T>): Promise<T> =>
         new Promise((resolve, reject) => {
           request.onsuccess = () => resolve(request.result);
           request.onerror = () => reject(request.error);
         });
+      const [key = ''] = Object.keys(sessionStorage);
+      const id = sessionStorage.getItem(key) ?? '';
       const database = await result(indexedDB.open('evenlit'));
       try {
-        const found: unknown = await result(database.transaction('jobs').objectStore('jobs').get(`last ${key}`));
+        const found: unknown = await result(database.transaction('kept').objectStore('kept').get(id));
         const list = (found as { list: { texts: string[]; at: number } } | undefined)?.list;
         return list ? { text: list.texts[list.at] ?? '', undoable: list.at } : null;
       } finally {
         database.close();
       }
-    }, key);
+    });
   }
 
   /** The job's text once it is as wanted and its light is shown. */

@@ -82,8 +82,11 @@ export const sheetProblem = signal<{ readonly name: SheetName; readonly text: st
 
 const k_file = /^(.*?)(?:\.toml)?$/is;
 
-/** The job's name without its ending: what files that come of it begin with. */
-export const baseOfJob = (): string => k_file.exec(jobName.value)?.[1] || 'job';
+/** The name of a job without the ending of its file. */
+export const withoutEnding = (name: string): string => k_file.exec(name)?.[1] || 'job';
+
+/** What files that come of the job begin with. */
+export const baseOfJob = (): string => withoutEnding(jobName.value);
 
 export const fileNameOf = (name: SheetName): string => `${baseOfJob()}-${kindOf(name).words.at(-1) ?? ''}`;
 
