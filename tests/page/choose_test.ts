@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { eventually, type OpenedPage } from './opened_page';
-import { pageTests } from './page_tests';
+import { pageTest, pageTests } from './page_tests';
 
 /** Chooses these numbers of cans and no others. */
 async function chooseCounts(opened: OpenedPage, counts: readonly number[]): Promise<void> {
@@ -38,9 +38,37 @@ pageTests('layouts of several numbers of cans are compared, and one becomes the 
   await opened.lit();
   // The plan tells the figure that the card promised, both in three digits.
   assert.equal(/([\d.]+) fc/.exec(await opened.page.locator('.facts dd').first().innerText())?.[1], average);
+  // What the job had is called so, and the layout that it has now is not offered once more.
+  await opened.show('Choose');
+  assert.equal(await cards(opened).filter({ hasText: 'In the job now' }).locator('h3').count(), 1);
+  assert.match(await cards(opened).filter({ hasText: 'In the job now' }).locator('h3').innerText(), /^6 cans: /i);
+  await opened.button('Use this: as it was, 8 cans').waitFor();
+  assert.equal(await opened.page.getByText('as in the job').count(), 0);
   await opened.press(opened.button('Undo'));
   await opened.changed((text) => text === before);
+  assert.match(await cards(opened).filter({ hasText: 'In the job now' }).locator('h3').innerText(), /^8 cans: as in the job$/i);
+  await opened.show('Plan');
   assert.equal(await opened.cans().count(), 8);
+});
+
+pageTest('a layout whose holes hit something is not praised alone', 'desktop', async (opened) => {
+  await opened.openDemo('family-room');
+  await opened.show('Choose');
+  await chooseCounts(opened, [8]);
+  await opened.press(opened.button('Compare'));
+  await cards(opened).first().waitFor();
+  await rested(opened, 'Compare');
+  const marks = await cards(opened).evaluateAll((all) =>
+    all.map((card) => ({
+      mark: card.querySelector('.mark')?.textContent ?? '',
+      misfits: Number(/Holes that hit something(\d+)/.exec(card.querySelector('.figures')?.textContent ?? '')?.[1] ?? 0),
+    })),
+  );
+  const praised = marks.filter(({ mark }) => mark !== '');
+  assert.ok(praised.some(({ misfits }) => misfits > 1) && praised.some(({ misfits }) => misfits === 0));
+  for (const { mark, misfits } of praised) {
+    assert.equal(/(\d+) holes have to move/.exec(mark)?.[1] ?? '0', String(misfits));
+  }
 });
 
 pageTests('a layout of a number of cans that nobody asked for tells which rule of thumb it is by', async (opened) => {
@@ -57,6 +85,10 @@ pageTests('a layout of a number of cans that nobody asked for tells which rule o
   for (const text of texts) assert.match(text, /Here by rule of thumb/);
   const asked = cards(opened).filter({ has: opened.page.getByRole('button', { name: /, 6 cans$/ }) });
   assert.ok((await asked.count()) > 0);
+  // Those that were asked for come first, the others under a heading of their own.
+  const counts = await opened.page.locator('.others h3').allInnerTexts();
+  assert.equal(counts.length, texts.length);
+  for (const title of counts) assert.doesNotMatch(title, /^6 cans/);
   for (const text of await asked.allInnerTexts()) assert.doesNotMatch(text, /rule of thumb/);
 });
 
@@ -69,6 +101,7 @@ pageTests('a search can be stopped and begun again', async (opened) => {
   await opened.press(opened.button('Find the best places'));
   await opened.press(opened.button('Stop'));
   await opened.button('Find the best places').waitFor();
+  await opened.page.getByText('Stopped before it was done. Not looked at: 6 and 8 and 9 cans.').waitFor();
   assert.equal(await opened.text(), before);
   await chooseCounts(opened, [4]);
   await opened.press(opened.button('Find the best places'));
