@@ -148,6 +148,26 @@ for (const [name, about] of [
   });
 }
 
+pageTest('sheets of the cables say that they need a switch', 'phone', async (opened) => {
+  await opened.openDemo('metric-kitchen'); // which has no wiring
+  await opened.show('Hand over');
+  for (const name of [/^Shopping list/, /^Wiring plan/]) {
+    assert.match(await opened.button(name).innerText(), /There is no switch in this room yet/);
+    assert.equal(await opened.button(name).isDisabled(), true);
+  }
+  assert.equal(await opened.button(/^Set-out sheet/).isDisabled(), false);
+});
+
+pageTest('what is wrong with a job is said in words, its lines are folded away', 'phone', async (opened) => {
+  await opened.openFiles({ name: 'odd.toml', bytes: scene('metric-kitchen').replace(/^ceiling = .*$/m, 'ceiling = "2 mm"') });
+  const said = opened.page.locator('.engine-says', { hasText: /odd\.toml is not opened/ });
+  await said.waitFor();
+  await said.locator('pre').waitFor({ state: 'hidden' });
+  assert.doesNotMatch(await said.innerText(), /job\.toml|\^~|hint:/);
+  await opened.press(said.getByText('Where it stands in the job’s text'));
+  assert.match(await said.locator('pre').innerText(), /ceiling = "2 mm"/);
+});
+
 pageTests('what the browser keeps is there after a reload, with the steps to undo', async (opened) => {
   await opened.openDemo('metric-kitchen');
   const before = await opened.text();

@@ -103,7 +103,7 @@ function Controls({ run }: { run: Run }) {
             {k_ways[run].start}
           </button>
         )}
-        <span>{now ? `${now.text} …` : ''}</span>
+        <span>{now?.text ?? ''}</span>
       </p>
     </>
   );

@@ -162,8 +162,10 @@ function TypeForm({ offer }: { offer: Offer }) {
 
 function Offered({ offer }: { offer: Offer }) {
   const { name, found, refusal } = offer;
+  const card = useRef<HTMLLIElement>(null);
+  useEffect(() => card.current?.scrollIntoView({ block: 'nearest' }), []);
   return (
-    <li class="card">
+    <li class="card" ref={card}>
       <h3>{name}</h3>
       <EngineSays text={refusal} />
       {found && <p>{aboutLight(found)}</p>}

@@ -1,18 +1,21 @@
-import type { ComponentChildren } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { versionOf } from '../engine/commands';
 import { demoJobs, type EmbeddedJob, jobOfPage } from '../job/embedded';
 import { engine, forget, jobName, lookForOthers, openEmbedded, otherJobs, removeKept, rename, reopen } from '../job/job_desk';
 import type { KeptJob } from '../job/kept';
 import { Choice } from '../parts/choice';
+import { Fold } from '../parts/fold';
 import { Icon } from '../parts/icon';
 import { Panel } from '../parts/panel';
 import { chooseTheme, forgetTheme, k_themes, theme } from '../parts/theme';
 import { NewRoom } from './new_room';
 import { withoutEnding } from './sheets';
 
-/** What a job file says of itself in its first comment. */
-const aboutOf = ({ text }: EmbeddedJob): string => /^#\s*(.*)/.exec(text)?.[1] ?? '';
+/** What a job file says of itself in the first sentence of its first comment. */
+function aboutOf({ text }: EmbeddedJob): string {
+  const comment = (/^(?:#.*\n)+/.exec(text)?.[0] ?? '').replace(/^#[ \t]*/gm, '').replaceAll('\n', ' ');
+  return /^.*?\.(?= |$)/.exec(comment)?.[0] ?? comment.trim();
+}
 
 interface OpenerProps {
   readonly label: string;
@@ -87,23 +90,14 @@ function Openers({ onClose }: { onClose: () => void }) {
       <ul class="sheets">
         {own && <Opener label={`${own.name} as it came`} about="the job of this page" onOpen={() => then(openEmbedded(own))} />}
       </ul>
-      <Part title="Rooms to try">
+      <Fold title="Rooms to try">
         <ul class="sheets">
           {demoJobs().map((job) => (
             <Opener key={job.name} label={job.name} about={aboutOf(job)} onOpen={() => then(openEmbedded(job))} />
           ))}
         </ul>
-      </Part>
+      </Fold>
     </>
-  );
-}
-
-function Part({ title, children }: { title: string; children: ComponentChildren }) {
-  return (
-    <details>
-      <summary>{title}</summary>
-      {children}
-    </details>
   );
 }
 
@@ -164,9 +158,9 @@ export function JobMenu({ onClose }: { onClose: () => void }) {
         </label>
         <p class="soft">To open a file, or to save this job: “Hand over”, or drop files on the page.</p>
         <Openers onClose={onClose} />
-        <Part title="New room">
+        <Fold title="New room">
           <NewRoom onDone={onClose} />
-        </Part>
+        </Fold>
         <Choice legend="Light and dark" choices={k_themes} chosen={theme.value} onChoose={chooseTheme} />
         <h3>Nothing leaves this device</h3>
         <p>
