@@ -131,3 +131,35 @@ pageTests('the job as it was opened stands beside the job as it is now', async (
     ['4', '5'],
   );
 });
+
+pageTest('what is before can be noted, and is kept with the job', 'desktop', async (opened) => {
+  await opened.openDemo('metric-kitchen');
+  const before = await opened.text();
+  const addCan = async (): Promise<void> => {
+    const text = await opened.text();
+    await opened.press(opened.page.locator('.tools').getByRole('button', { name: 'Can', exact: true }));
+    await opened.changed((now) => now !== text);
+    await opened.press(opened.button(/^Close: Can/));
+  };
+  await addCan();
+  await opened.show('Choose');
+  await opened.press(opened.button('Before, after'));
+  await opened.press(opened.button('Note how it is now'));
+  assert.equal(await opened.button('Compare both').isDisabled(), true);
+  await opened.show('Plan');
+  await addCan();
+  await opened.page.reload();
+  await opened.page.locator('.facts').waitFor();
+  await opened.lit();
+  await opened.show('Choose');
+  await opened.press(opened.button('Before, after'));
+  await opened.press(opened.button('As you noted it'));
+  await opened.press(opened.button('Compare both'));
+  await rested(opened, 'Compare both');
+  await eventually(async () =>
+    assert.deepEqual(await cards(opened).locator('h3').allTextContents(), ['As you noted it', 'As it is now']),
+  );
+  const counts = (await cards(opened).locator('.figures').allInnerTexts()).map((text) => /Cans\s+(\d+)/.exec(text)?.[1]);
+  assert.deepEqual(counts, ['5', '6']);
+  assert.notEqual(await opened.text(), before);
+});

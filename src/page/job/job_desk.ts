@@ -6,7 +6,7 @@ import type { Files } from '../engine/messages';
 import { Engine, programInPage, Stopped } from '../engine/engine';
 import type { PlacedCan, Room } from '../engine/results';
 import { demoJobs, type EmbeddedJob, jobOfPage } from './embedded';
-import { byWorth, forgetAll, forgetJob, keep, type KeptJob, keptJobs, newId, openHere, rememberOpen } from './kept';
+import { byWorth, type Earlier, forgetAll, forgetJob, keep, type KeptJob, keptJobs, newId, openHere, rememberOpen } from './kept';
 import { begun, canRedo, canUndo, followedBy, present, redone, undone, type UndoList } from './undo_list';
 
 const program = programInPage();
@@ -20,6 +20,8 @@ export const patientEngine = new Engine(program);
 const list = signal<UndoList>(begun(''));
 export const jobName = signal('');
 export const jobFiles = signal<Files>({});
+/** Texts that the job had and that were noted, to be compared with. */
+export const earlier = signal<Earlier>({});
 
 /** What the engine made of the text that is shown; the room may be known where the light is not. */
 export const room = signal<Room | null>(null);
@@ -64,6 +66,7 @@ const allOfJob = (): KeptJob => ({
   name: jobName.value,
   list: list.value,
   files: jobFiles.value,
+  earlier: earlier.value,
   page: pageKey,
   at_ms: Date.now(),
   isSpare: isSpare(list.value),
@@ -156,12 +159,14 @@ export async function begin(key: string, otherwise: EmbeddedJob | undefined): Pr
 }
 
 /** Opens a job in place of the present one, which stays kept. */
-function open({ id, revision, name, list: texts, files }: Omit<KeptJob, 'page' | 'at_ms' | 'isSpare'>): Promise<void> {
+function open(job: Omit<KeptJob, 'page' | 'at_ms' | 'isSpare'>): Promise<void> {
+  const { id, revision, name, list: texts, files } = job;
   const left = jobText.value === '' ? [] : [allOfJob()];
   batch(() => {
     keptAs = { id, revision };
     jobName.value = name;
     jobFiles.value = files;
+    earlier.value = job.earlier;
     list.value = texts;
     room.value = null;
     light.value = null;
@@ -172,7 +177,7 @@ function open({ id, revision, name, list: texts, files }: Omit<KeptJob, 'page' |
 
 /** Opens a job that this device does not keep yet. */
 export function openEmbedded({ name, text, files }: EmbeddedJob): Promise<void> {
-  const opened = open({ id: newId(), revision: 0, name, list: begun(text), files });
+  const opened = open({ id: newId(), revision: 0, name, list: begun(text), files, earlier: {} });
   keepNow();
   return opened;
 }
@@ -194,6 +199,12 @@ export async function removeKept({ id }: KeptJob): Promise<void> {
 
 export function rename(name: string): void {
   jobName.value = name;
+  keepNow();
+}
+
+/** Notes texts of the job, to be compared with later. */
+export function markEarlier(texts: Earlier): void {
+  earlier.value = { ...earlier.value, ...texts };
   keepNow();
 }
 

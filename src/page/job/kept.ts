@@ -3,11 +3,18 @@
 import type { Files } from '../engine/messages';
 import type { UndoList } from './undo_list';
 
+/** Earlier texts of a job that were noted, to be compared with. */
+export interface Earlier {
+  readonly layout?: string;
+  readonly marked?: string;
+}
+
 export interface KeptJob {
   readonly id: string;
   readonly name: string;
   readonly list: UndoList;
   readonly files: Files;
+  readonly earlier: Earlier;
   /** The page that it was open in: pages that are made for a job begin with their own. */
   readonly page: string;
   /** When it was kept last, from 1970. */
@@ -34,7 +41,7 @@ function upgrade(database: IDBDatabase, change: IDBTransaction): void {
   const before = change.objectStore(k_store_before).getAll();
   before.onsuccess = () => {
     for (const job of before.result as readonly Pick<KeptJob, 'name' | 'list' | 'files'>[]) {
-      store.put({ ...job, id: newId(), page: '', at_ms: 0, revision: 1, isSpare: false } satisfies KeptJob);
+      store.put({ ...job, earlier: {}, id: newId(), page: '', at_ms: 0, revision: 1, isSpare: false } satisfies KeptJob);
     }
     database.deleteObjectStore(k_store_before);
   };

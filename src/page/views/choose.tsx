@@ -1,5 +1,7 @@
 import { signal } from '@preact/signals';
-import { firstText, jobText, room } from '../job/job_desk';
+import { textBefore } from '../job/earlier';
+import { jobText, room } from '../job/job_desk';
+import { BeforeChoice } from '../parts/before_choice';
 import { CountChips } from '../parts/count_chips';
 import { EngineSays } from '../parts/engine_says';
 import { lightText } from '../parts/light_text';
@@ -19,7 +21,7 @@ const k_ways = {
     about: 'Looks at all even rows that fit between the joists, and for the best places without rows, count by count.',
     start: 'Find the best places',
   },
-  earlier: { label: 'Before, after', about: 'The job as it was opened beside the job as it is now.', start: 'Compare both' },
+  earlier: { label: 'Before, after', about: 'The job as it was earlier beside the job as it is now. For the light that a room has now: draw it, note it, then change it.', start: 'Compare both' },
 } as const satisfies Record<Run, { label: string; about: string; start: string }>;
 
 const k_ways_in_order: readonly Run[] = ['compare', 'search', 'earlier'];
@@ -76,7 +78,7 @@ function Ways() {
 function Controls({ run }: { run: Run }) {
   const now = running.value;
   const isWithoutCounts = run !== 'earlier' && chosenCounts().size === 0;
-  const isUnchanged = run === 'earlier' && firstText.value === jobText.value;
+  const isUnchanged = run === 'earlier' && textBefore.value === jobText.value;
   return (
     <>
       {run !== 'earlier' && (
@@ -87,7 +89,8 @@ function Controls({ run }: { run: Run }) {
           onChange={(counts) => (chosen.value = counts)}
         />
       )}
-      {isUnchanged && <p class="soft">Nothing is changed since the job was opened.</p>}
+      {run === 'earlier' && <BeforeChoice />}
+      {isUnchanged && <p class="soft">Nothing is changed since.</p>}
       <p class="run">
         {now?.run === run ? (
           <button type="button" onClick={stop}>

@@ -14,7 +14,8 @@ import {
 } from '../engine/commands';
 import { Stopped } from '../engine/engine';
 import { type Can, type Comparison, k_own_layout, type Layout, type Room, type RuleOfThumb, type Search } from '../engine/results';
-import { change, firstText, jobNow, light, patientEngine } from '../job/job_desk';
+import { before, k_befores, noteBeforeLayout, textBefore } from '../job/earlier';
+import { change, jobNow, light, patientEngine } from '../job/job_desk';
 import { layoutChanges, stayingCans } from '../job/layout_changes';
 
 /** A layout to choose, and its light as far as it is drawn. */
@@ -271,19 +272,20 @@ export function search(counts: readonly number[]): Promise<void> {
   });
 }
 
-/** The job as it was opened and as it is now. */
+/** The job as it was earlier and as it is now. */
 export const lookBack = (): Promise<void> =>
   begin('earlier', () => leftOf('earlier'), async (job, shown) => {
-    const before = { ...job, text: firstText.value };
-    const { jobs } = await comparedToEarlier(patientEngine, job, before.text);
+    const label = k_befores[before.value];
+    const jobBefore = { ...job, text: textBefore.value };
+    const { jobs } = await comparedToEarlier(patientEngine, job, jobBefore.text);
     const [first, now] = jobs;
     if (!first || !now) return;
-    const roomBefore = await roomOf(patientEngine, before);
+    const roomBefore = await roomOf(patientEngine, jobBefore);
     found.earlier.value = {
       text: job.text,
       units: shown.units,
       cards: [
-        { ...card(first, roomBefore, first, before.text, ''), layout: { ...first, name: 'As the job was opened' } },
+        { ...card(first, roomBefore, first, jobBefore.text, ''), layout: { ...first, name: label } },
         { ...card(now, shown, now, job.text, ''), layout: { ...now, name: 'As it is now' } },
       ],
       remark: '',
@@ -298,7 +300,9 @@ export const lookBack = (): Promise<void> =>
  * @returns what the engine says against it; empty when it is done
  */
 export async function use(card: Card): Promise<string> {
+  const { text } = jobNow();
   const wrong = await change(card.changes, card.from);
+  if (!wrong) noteBeforeLayout(text);
   if (!wrong && !card.isOwn) madeBy.value = new Map([...madeBy.value, [jobNow().text, card]]);
   return wrong;
 }

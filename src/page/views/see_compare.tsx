@@ -1,8 +1,10 @@
-// The job beside itself: as it was opened, or with other numbers of cans, all shown by one exposure.
+// The job beside itself: as it was earlier, or with other numbers of cans, all shown by one exposure.
 
 import { signal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
-import { firstText, jobText } from '../job/job_desk';
+import { textBefore } from '../job/earlier';
+import { jobText } from '../job/job_desk';
+import { BeforeChoice } from '../parts/before_choice';
 import { Chip } from '../parts/chip';
 import { CountChips } from '../parts/count_chips';
 import { Fold } from '../parts/fold';
@@ -43,15 +45,16 @@ export function ShownChoice() {
 
 export function Compare() {
   const isHeld = running.value !== '' || seen.value === null || isStale.value;
-  const isUnchanged = firstText.value === jobText.value;
+  const isUnchanged = textBefore.value === jobText.value;
   const counts = [...chosen.value].sort((a, b) => a - b);
   return (
     <Fold kind="see-part" title="Compare pictures: before and after, numbers of cans">
+      <BeforeChoice />
       <p class="run">
         <button type="button" disabled={isHeld || isUnchanged} onClick={() => void compareWithBefore()}>
           Before and after
         </button>
-        {isUnchanged && <span>Nothing is changed since the job was opened.</span>}
+        {isUnchanged && <span>Nothing is changed since.</span>}
       </p>
       <CountChips
         label="The best usual layout of each number of cans"
