@@ -53,8 +53,7 @@ function lookText(of: Seen): string {
   const name = alternatives.value.find((each) => each === of)?.label ?? 'The room';
   const view = of.model.views.find((each) => each.name === now.from);
   const isAtView = view?.eye_m.every((m, i) => m === now.eye.place_m[i]) ?? false;
-  const from = now.from || 'at the starting view';
-  const place = isAtView ? `seen ${from}` : `seen on a walk that began ${from}`;
+  const place = isAtView ? `seen ${now.from}` : `seen on a walk that began ${now.from}`;
   const light = results.value && of === shown.value ? `; ${figuresText(results.value, room.value.units)}` : '';
   return `${name}, ${place}, looking toward the ${wall} wall${light}.`;
 }
@@ -86,7 +85,7 @@ function Views({ of }: { of: Seen }) {
     <div class="chips" role="group" aria-label="Views of the job">
       {views.map((view) => (
         <button key={view.name} type="button" onClick={() => look(eyeOf(view), view.name)}>
-          {view.name || 'Back to the starting view'}
+          {view.name}
         </button>
       ))}
     </div>
