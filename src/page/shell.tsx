@@ -2,7 +2,7 @@ import { signal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import { useEffect } from 'preact/hooks';
 import { offers, incomingProblem, takeFiles } from './job/incoming_files';
-import { isBusy, jobName, keepingProblem, mayRedo, mayUndo, problem, redo, room, undo } from './job/job_desk';
+import { isBusy, jobName, keepingProblem, keepingRemark, mayRedo, mayUndo, problem, redo, room, undo } from './job/job_desk';
 import { EngineSays } from './parts/engine_says';
 import { Icon, type IconName } from './parts/icon';
 import { MissingFiles } from './parts/missing_files';
@@ -79,6 +79,16 @@ function Notices() {
           <p class="notice said">
             {said.value}
             <button type="button" aria-label="Put this message away" onClick={() => say('')}>
+              <Icon name="close" />
+            </button>
+          </p>
+        )}
+      </div>
+      <div role="status">
+        {keepingRemark.value && (
+          <p class="notice told">
+            {keepingRemark.value}
+            <button type="button" aria-label="Put this message away" onClick={() => (keepingRemark.value = '')}>
               <Icon name="close" />
             </button>
           </p>

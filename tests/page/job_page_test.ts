@@ -15,7 +15,7 @@ pageTest(
   'phone',
   async (opened) => {
     assert.equal(await opened.heading(), 'Family room');
-    assert.equal((await opened.kept('family-room.toml'))?.text, scene('family-room'));
+    assert.equal((await opened.kept())?.text, scene('family-room'));
     await opened.openDemo('metric-kitchen');
     await opened.openMenu();
     await opened.press(opened.button(/^family-room.toml as it came/));

@@ -82,6 +82,9 @@ function keepAnswers(): void {
   });
 }
 
+/** What a graphics driver in software remarks on its own speed. */
+const k_slow_driver = /GL Driver Message \(OpenGL, Performance, /;
+
 export class OpenedPage {
   /** What the page did that it must not do. */
   readonly faults: string[] = [];
@@ -92,6 +95,7 @@ export class OpenedPage {
     readonly isTouched: boolean,
   ) {
     page.on('console', (message) => {
+      if (k_slow_driver.test(message.text())) return;
       if (message.type() === 'error' || message.type() === 'warning') this.faults.push(`console: ${message.text()}`);
     });
     page.on('pageerror', (error) => this.faults.push(`error: ${error.message}`));
@@ -162,23 +166,25 @@ export class OpenedPage {
     return (await this.kept())?.text ?? '';
   }
 
-  /** What the browser keeps of the job that is open: its text, and how many there are to undo. */
-  async kept(key = ''): Promise<{ readonly text: string; readonly undoable: number } | null> {
-    return this.page.evaluate(async (key) => {
+  /** What the browser keeps of the job that is open in this tab: its text, and how many there are to undo. */
+  async kept(): Promise<{ readonly text: string; readonly undoable: number } | null> {
+    return this.page.evaluate(async () => {
       const result = <T>(request: IDBRequest<T>): Promise<T> =>
         new Promise((resolve, reject) => {
           request.onsuccess = () => resolve(request.result);
           request.onerror = () => reject(request.error);
         });
+      const [key = ''] = Object.keys(sessionStorage);
+      const id = sessionStorage.getItem(key) ?? '';
       const database = await result(indexedDB.open('evenlit'));
       try {
-        const found: unknown = await result(database.transaction('jobs').objectStore('jobs').get(`last ${key}`));
+        const found: unknown = await result(database.transaction('kept').objectStore('kept').get(id));
         const list = (found as { list: { texts: string[]; at: number } } | undefined)?.list;
         return list ? { text: list.texts[list.at] ?? '', undoable: list.at } : null;
       } finally {
         database.close();
       }
-    }, key);
+    });
   }
 
   /** The job's text once it is as wanted and its light is shown. */

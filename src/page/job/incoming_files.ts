@@ -3,9 +3,8 @@
 import { signal } from '@preact/signals';
 import { type JobFiles, photometryOf, Refused, roomOf } from '../engine/commands';
 import type { Photometry } from '../engine/results';
-import { addFiles, change, engine, jobFiles, open, problem, room } from './job_desk';
+import { addFiles, change, engine, jobFiles, openEmbedded, problem, room } from './job_desk';
 import { found, type Incoming, missingFiles, rest } from './missing_files';
-import { begun } from './undo_list';
 
 /** A photometric file that is not part of the job yet. */
 export interface Offer {
@@ -68,7 +67,7 @@ async function openJob(name: string, bytes: Uint8Array, others: Incoming): Promi
     incomingProblem.value = `${name} is not opened; the job that was open still is.\n${wrong}`;
     return;
   }
-  await open({ name, list: begun(text), files });
+  await openEmbedded({ name, text, files });
   await offer(rest(others, files));
 }
 

@@ -5,8 +5,8 @@ import { type Change, changedText, type JobFiles, type Lit, lit, moved, Refused,
 import type { Files } from '../engine/messages';
 import { Engine, programInPage, Stopped } from '../engine/engine';
 import type { PlacedCan, Point, Room } from '../engine/results';
-import type { EmbeddedJob } from './embedded';
-import { forgetAll, keep, type KeptJob, keptJob } from './kept';
+import { demoJobs, type EmbeddedJob, jobOfPage } from './embedded';
+import { byWorth, type Earlier, forgetAll, forgetJob, keep, type KeptJob, keptJobs, newId, openHere, rememberOpen } from './kept';
 import { begun, canRedo, canUndo, followedBy, present, redone, undone, type UndoList } from './undo_list';
 
 const program = programInPage();
@@ -20,6 +20,8 @@ export const patientEngine = new Engine(program);
 const list = signal<UndoList>(begun(''));
 export const jobName = signal('');
 export const jobFiles = signal<Files>({});
+/** Texts that the job had and that were noted, to be compared with. */
+export const earlier = signal<Earlier>({});
 
 /** What the engine made of the text that is shown; the room may be known where the light is not. */
 export const room = signal<Room | null>(null);
@@ -32,8 +34,11 @@ export const problem = signal('');
 /** Why nothing can be kept on this device. */
 export const keepingProblem = signal('');
 
-/** The job that was open before this one. */
-export const jobBefore = signal<KeptJob | null>(null);
+/** What the user should know of how the job is kept; stays until it is put away. */
+export const keepingRemark = signal('');
+
+/** The jobs that this device keeps beside the one that is open, the newest first. */
+export const otherJobs = signal<readonly KeptJob[]>([]);
 
 export const jobText = computed(() => present(list.value));
 /** The text as it was when the job was opened, or the oldest that undo comes to. */
@@ -46,18 +51,54 @@ export const jobNow = (): JobFiles => ({ text: jobText.value, files: jobFiles.va
 
 let pageKey = '';
 let turn = 0;
+/** As what the open job is kept; every job that is opened gets its own, which what is being kept brings up to date. */
+let keptAs = { id: newId(), revision: 0 };
+/** The last of what is being kept: one after another, for each needs the revision of the one before it. */
+let keeping: Promise<void> = Promise.resolve();
 
-const keyOfBefore = (): string => `before ${pageKey}`;
-const allOfJob = (): KeptJob => ({ name: jobName.value, list: list.value, files: jobFiles.value });
+const isSpare = ({ texts }: UndoList): boolean => {
+  const own = jobOfPage();
+  return texts.length === 1 && [...(own ? [own] : []), ...demoJobs()].some(({ text }) => text === texts[0]);
+};
 
-async function keepNow(): Promise<void> {
+const allOfJob = (): KeptJob => ({
+  ...keptAs,
+  name: jobName.value,
+  list: list.value,
+  files: jobFiles.value,
+  earlier: earlier.value,
+  page: pageKey,
+  at_ms: Date.now(),
+  isSpare: isSpare(list.value),
+});
+
+const beside = (jobs: readonly KeptJob[]): readonly KeptJob[] =>
+  byWorth(jobs).filter((job) => !job.isSpare && job.id !== keptAs.id);
+
+/** Finds out what is kept: other pages keep jobs, too. */
+export async function lookForOthers(): Promise<void> {
+  otherJobs.value = beside(await keptJobs().catch(() => otherJobs.value));
+}
+
+async function keepAs(as: typeof keptAs, job: KeptJob): Promise<void> {
   try {
-    await keep(pageKey, allOfJob());
-    if (jobBefore.value) await keep(keyOfBefore(), jobBefore.value);
+    const { id, revision } = await keep({ ...job, ...as });
+    if (id !== as.id) {
+      keepingRemark.value =
+        'This job was changed in another window too. What you do here is kept as a job of its own; the other one is under “Job”.';
+    }
+    Object.assign(as, { id, revision });
+    rememberOpen(pageKey, keptAs.id);
     keepingProblem.value = '';
+    await lookForOthers();
   } catch {
     keepingProblem.value = 'This browser keeps nothing: save the job as a file before you leave.';
   }
+}
+
+function keepNow(): void {
+  const [as, job] = [keptAs, allOfJob()];
+  keeping = keeping.then(() => keepAs(as, job));
 }
 
 /**
@@ -106,49 +147,81 @@ async function showProblem(job: JobFiles, why: unknown): Promise<void> {
 
 function take(next: UndoList): Promise<void> {
   list.value = next;
-  void keepNow();
+  keepNow();
   return show(jobNow());
 }
 
-/** The first job of a visit: what is kept under a key or, where nothing is, another. */
+/** The first job of a visit: the one that was open here or, where none was, another. */
 export async function begin(key: string, otherwise: EmbeddedJob | undefined): Promise<void> {
   pageKey = key;
-  const kept = await keptJob(key).catch(() => undefined);
-  jobBefore.value = (await keptJob(keyOfBefore()).catch(() => undefined)) ?? null;
-  if (kept) await open(kept);
+  const jobs = await keptJobs().catch((): readonly KeptJob[] => []);
+  const ofPage = jobs.filter(({ page }) => page === key).sort((a, b) => b.at_ms - a.at_ms);
+  const kept = jobs.find(({ id }) => id === openHere(key)) ?? ofPage[0];
+  if (kept) await reopen(kept);
   else if (otherwise) await openEmbedded(otherwise);
 }
 
-/** Opens a job in place of the present one. */
-export function open(job: KeptJob): Promise<void> {
+/** Opens a job in place of the present one, which stays kept. */
+function open(job: Omit<KeptJob, 'page' | 'at_ms' | 'isSpare'>): Promise<void> {
+  const { id, revision, name, list: texts, files } = job;
+  const left = jobText.value === '' ? [] : [allOfJob()];
   batch(() => {
-    if (jobText.value !== '') jobBefore.value = allOfJob();
-    jobName.value = job.name;
-    jobFiles.value = job.files;
+    keptAs = { id, revision };
+    jobName.value = name;
+    jobFiles.value = files;
+    earlier.value = job.earlier;
+    list.value = texts;
     room.value = null;
     light.value = null;
+    otherJobs.value = beside([...left, ...otherJobs.value]);
   });
-  return take(job.list);
+  return show(jobNow(), false);
 }
 
-export const openEmbedded = (job: EmbeddedJob): Promise<void> =>
-  open({ name: job.name, list: begun(job.text), files: job.files });
+/** Opens a job that this device does not keep yet. */
+export function openEmbedded({ name, text, files }: EmbeddedJob): Promise<void> {
+  const opened = open({ id: newId(), revision: 0, name, list: begun(text), files, earlier: {} });
+  keepNow();
+  return opened;
+}
+
+/** Opens a job that is kept, as whoever kept it last left it. */
+export async function reopen(job: KeptJob): Promise<void> {
+  await keeping; // what is being kept may be this one
+  const jobs = await keptJobs().catch((): readonly KeptJob[] => []);
+  const opened = open(jobs.find(({ id }) => id === job.id) ?? job);
+  rememberOpen(pageKey, keptAs.id);
+  await Promise.all([opened, lookForOthers()]);
+}
+
+/** Gives up a job that is kept and not open here. */
+export async function removeKept({ id }: KeptJob): Promise<void> {
+  otherJobs.value = otherJobs.value.filter((job) => job.id !== id);
+  await forgetJob(id).catch(() => undefined);
+}
 
 export function rename(name: string): void {
   jobName.value = name;
-  void keepNow();
+  keepNow();
+}
+
+/** Notes texts of the job, to be compared with later. */
+export function markEarlier(texts: Earlier): void {
+  earlier.value = { ...earlier.value, ...texts };
+  keepNow();
 }
 
 /** Forgets all that is kept on this device; the job stays open, and the next change keeps it again. */
 export async function forget(): Promise<void> {
-  jobBefore.value = null;
+  await keeping;
   await forgetAll();
+  otherJobs.value = [];
 }
 
 /** Puts files beside the job that it may name. */
 export function addFiles(files: Files): Promise<void> {
   jobFiles.value = { ...jobFiles.value, ...files };
-  void keepNow();
+  keepNow();
   return show(jobNow());
 }
 

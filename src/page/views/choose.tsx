@@ -1,11 +1,13 @@
 import { signal } from '@preact/signals';
-import { firstText, jobText, room } from '../job/job_desk';
+import { textBefore } from '../job/earlier';
+import { jobText, room } from '../job/job_desk';
+import { BeforeChoice } from '../parts/before_choice';
 import { CountChips } from '../parts/count_chips';
 import { EngineSays } from '../parts/engine_says';
 import { lightText } from '../parts/light_text';
 import { say } from '../parts/said';
 import { shownView } from '../shell';
-import { type Card, compare, found, isOutOfDate, lookBack, type Run, running, runProblem, search, stop, use } from './choose_runs';
+import { type Card, compare, found, isInJob, isOutOfDate, lookBack, type Run, runLeft, running, runProblem, search, stop, use } from './choose_runs';
 import { LayoutCard } from './layout_card';
 
 const k_ways = {
@@ -19,7 +21,7 @@ const k_ways = {
     about: 'Looks at all even rows that fit between the joists, and for the best places without rows, count by count.',
     start: 'Find the best places',
   },
-  earlier: { label: 'Before, after', about: 'The job as it was opened beside the job as it is now.', start: 'Compare both' },
+  earlier: { label: 'Before, after', about: 'The job as it was earlier beside the job as it is now. For the light that a room has now: draw it, note it, then change it.', start: 'Compare both' },
 } as const satisfies Record<Run, { label: string; about: string; start: string }>;
 
 const k_ways_in_order: readonly Run[] = ['compare', 'search', 'earlier'];
@@ -56,7 +58,7 @@ function start(run: Run): void {
 async function useCard(card: Card): Promise<string> {
   const wrong = await use(card);
   if (wrong) return wrong;
-  say(`The job has this layout now: ${card.layout.name}. Undo, at the top, brings the old one back.`);
+  say(`The job has this layout now: ${nameOf(card)}. Undo, at the top, brings the old one back.`);
   shownView.value = 'plan';
   return '';
 }
@@ -76,7 +78,7 @@ function Ways() {
 function Controls({ run }: { run: Run }) {
   const now = running.value;
   const isWithoutCounts = run !== 'earlier' && chosenCounts().size === 0;
-  const isUnchanged = run === 'earlier' && firstText.value === jobText.value;
+  const isUnchanged = run === 'earlier' && textBefore.value === jobText.value;
   return (
     <>
       {run !== 'earlier' && (
@@ -87,7 +89,8 @@ function Controls({ run }: { run: Run }) {
           onChange={(counts) => (chosen.value = counts)}
         />
       )}
-      {isUnchanged && <p class="soft">Nothing is changed since the job was opened.</p>}
+      {run === 'earlier' && <BeforeChoice />}
+      {isUnchanged && <p class="soft">Nothing is changed since.</p>}
       <p class="run">
         {now?.run === run ? (
           <button type="button" onClick={stop}>
@@ -103,34 +106,68 @@ function Controls({ run }: { run: Run }) {
             {k_ways[run].start}
           </button>
         )}
-        <span>{now ? `${now.text} …` : ''}</span>
+        <span>{now?.text ?? ''}</span>
       </p>
     </>
   );
 }
 
-/** What a run found in a sentence, for who cannot see the cards come in. */
-const summary = (run: Run): string => found[run].value?.remark ?? '';
+/** What a run found in a sentence or two, for who cannot see the cards come in. */
+function summary(run: Run): string {
+  const left = runLeft.value;
+  return [left?.run === run ? left.text : '', found[run].value?.remark ?? ''].filter(Boolean).join(' ');
+}
+
+/** The job's own layout is called so only as long as it is. */
+function nameOf(card: Card): string {
+  if (!card.isOwn) return card.layout.name;
+  return isInJob(card, jobText.value) ? 'as in the job' : 'as it was';
+}
+
+function titleOf(card: Card, run: Run): string {
+  const { cans } = card.layout;
+  return run === 'earlier' ? card.layout.name : `${cans} ${cans === 1 ? 'can' : 'cans'}: ${nameOf(card)}`;
+}
+
+function Cards({ run, cards, isOld }: { run: Run; cards: readonly Card[]; isOld: boolean }) {
+  return (
+    <ul class="cards">
+      {cards.map((card, index) => {
+        const isNow = !isOld && isInJob(card, jobText.value);
+        return (
+          <LayoutCard
+            key={index}
+            card={card}
+            name={nameOf(card)}
+            title={titleOf(card, run)}
+            isInJob={isNow}
+            onUse={run === 'earlier' || isOld || isNow ? null : () => useCard(card)}
+          />
+        );
+      })}
+    </ul>
+  );
+}
 
 function Results({ run }: { run: Run }) {
   const all = found[run].value;
   if (!all) return null;
   const isOld = isOutOfDate(all, jobText.value);
+  const others = all.cards.filter(({ isAsked }) => !isAsked);
   return (
     <>
       {all.top_lx !== null && (
         <p class="soft">All maps have the same colours: the brightest is {lightText(all.top_lx, all.units)} and more.</p>
       )}
       {isOld && <p class="lacks">The job has changed since: compute this again.</p>}
-      <ul class="cards">
-        {all.cards.map((card, index) => (
-          <LayoutCard
-            key={index}
-            card={card}
-            onUse={run === 'earlier' || isOld || (card.isOwn && card.from === jobText.value) ? null : () => useCard(card)}
-          />
-        ))}
-      </ul>
+      <Cards run={run} cards={all.cards.filter(({ isAsked }) => isAsked)} isOld={isOld} />
+      {others.length > 0 && (
+        <section class="others" aria-labelledby="other-counts">
+          <h2 id="other-counts">Other numbers of cans</h2>
+          <p class="soft">You did not ask for these. Rules of thumb of the trade lead to them: they are here to compare.</p>
+          <Cards run={run} cards={others} isOld={isOld} />
+        </section>
+      )}
       <p class="soft">
         A calculation chooses by light and framing alone: mind doors, fans, furniture and what looks right. Before cutting,
         measure again, look above the ceiling and prove the circuit dead; licensed practice and the local code come first.

@@ -14,7 +14,8 @@ import {
 } from '../engine/commands';
 import { Stopped } from '../engine/engine';
 import { type Can, type Comparison, k_own_layout, type Layout, type Room, type RuleOfThumb, type Search } from '../engine/results';
-import { change, firstText, jobNow, light, patientEngine } from '../job/job_desk';
+import { before, k_befores, noteBeforeLayout, textBefore } from '../job/earlier';
+import { change, jobNow, light, patientEngine } from '../job/job_desk';
 import { layoutChanges, stayingCans } from '../job/layout_changes';
 
 /** A layout to choose, and its light as far as it is drawn. */
@@ -29,6 +30,8 @@ export interface Card {
   readonly isOwn: boolean;
   /** Why it stands out, in words. */
   readonly mark: string;
+  /** So many cans were asked for, or the job has them. */
+  readonly isAsked: boolean;
   /** Why it is here though nobody asked for so many cans. */
   readonly reason: string;
   readonly floor: Blob | null;
@@ -59,13 +62,19 @@ export const found = {
 export const running = signal<{ readonly run: Run; readonly text: string } | null>(null);
 /** What went wrong in a run. */
 export const runProblem = signal<{ readonly run: Run; readonly text: string } | null>(null);
-/** Texts that a layout which was found here gave the job, and the text that it was found for. */
-const madeFrom = signal<ReadonlyMap<string, string>>(new Map());
+/** What a run that was stopped left undone. */
+export const runLeft = signal<{ readonly run: Run; readonly text: string } | null>(null);
+/** Texts that a layout which was found here gave the job. */
+const madeBy = signal<ReadonlyMap<string, Card>>(new Map());
 
 const k_map_px = 320;
 
 /** Whether the job has changed otherwise than by one layout in place of another. */
-export const isOutOfDate = ({ text }: Found, now: string): boolean => text !== now && madeFrom.value.get(now) !== text;
+export const isOutOfDate = ({ text }: Found, now: string): boolean => text !== now && madeBy.value.get(now)?.from !== text;
+
+/** Whether the job has this layout now. */
+export const isInJob = ({ layout, isOwn, from }: Card, now: string): boolean =>
+  now === from ? isOwn : madeBy.value.get(now)?.layout === layout;
 
 export const stop = (): void => patientEngine.stop();
 
@@ -73,22 +82,30 @@ const say = (run: Run, text: string): void => {
   running.value = { run, text };
 };
 
-/** Runs; what is found until it ends, or is stopped, stays. */
-async function begin(run: Run, work: (job: JobFiles, shown: Room) => Promise<void>): Promise<void> {
+/**
+ * Runs; what is found until it ends, or is stopped, stays.
+ *
+ * @param left what is not done yet, in a sentence
+ */
+async function begin(run: Run, left: () => string, work: (job: JobFiles, shown: Room) => Promise<void>): Promise<void> {
   if (running.value) return;
   found[run].value = null;
   runProblem.value = null;
+  runLeft.value = null;
   say(run, 'Starting');
   try {
     const job = jobNow();
     await work(job, await roomOf(patientEngine, job));
   } catch (why) {
     if (why instanceof Refused) runProblem.value = { run, text: why.message };
-    else if (!(why instanceof Stopped)) throw why;
+    else if (why instanceof Stopped) runLeft.value = { run, text: `Stopped before it was done. ${left()}` };
+    else throw why;
   } finally {
     running.value = null;
   }
 }
+
+const leftOf = (run: Run): string => (found[run].value ? 'Not all maps are drawn.' : 'Nothing was found yet.');
 
 const card = (layout: Layout, shown: Room, own: Layout, from: string, mark: string): Card => ({
   layout,
@@ -98,6 +115,7 @@ const card = (layout: Layout, shown: Room, own: Layout, from: string, mark: stri
   changes: layout === own ? [] : layoutChanges(shown, own, layout),
   isOwn: layout.name === k_own_layout,
   mark,
+  isAsked: true,
   reason: '',
   floor: null,
   refusal: '',
@@ -143,11 +161,25 @@ async function drawn(from: JobFiles, changes: readonly Change[], top_lx: number 
   }
 }
 
-function remarkOn({ fewest_cans_at_target: fewest, counts_without_layout, left_out }: Comparison): string {
+const isFewest = ({ gives_all_wanted, cans }: Layout, fewest: number | null): boolean =>
+  gives_all_wanted && cans === fewest;
+
+/** How many holes of a layout cannot be cut where they are, in words; empty: none, or it is not known. */
+function toMoveText({ misfits }: Layout): string {
+  if (!misfits) return '';
+  return misfits === 1 ? '1 hole has to move' : `${misfits} holes have to move`;
+}
+
+function fewestText(layouts: readonly Layout[], fewest: number | null): string {
+  if (fewest === null) return 'None of these gives all that is wanted.';
+  const isClear = layouts.some((layout) => isFewest(layout, fewest) && !layout.misfits);
+  const but = isClear ? '' : ', but in each of those layouts holes hit something and have to move';
+  return `The fewest cans here that give all that is wanted: ${fewest}${but}.`;
+}
+
+function remarkOn({ layouts, fewest_cans_at_target: fewest, counts_without_layout, left_out }: Comparison): string {
   return [
-    fewest === null
-      ? 'None of these gives all that is wanted.'
-      : `The fewest cans here that give all that is wanted: ${fewest}.`,
+    fewestText(layouts, fewest),
     counts_without_layout.length > 0 ? `No usual layout has ${counts_without_layout.join(' or ')} cans here.` : '',
     left_out.length > 0 ? `Left out, for a can would be inside of something: ${left_out.join('; ')}.` : '',
   ]
@@ -156,29 +188,32 @@ function remarkOn({ fewest_cans_at_target: fewest, counts_without_layout, left_o
 }
 
 /** The rules of thumb that lay cans out like this, there or moved off the framing. */
-function reasonFor({ name, cans }: Layout, counts: readonly number[], rules: readonly RuleOfThumb[]): string {
-  if (name === k_own_layout || counts.includes(cans)) return '';
+function reasonFor({ name }: Layout, rules: readonly RuleOfThumb[]): string {
   const reckonings = rules.filter(({ layout }) => layout && name.startsWith(layout)).map(({ reckoning }) => reckoning);
   return reckonings.length === 0 ? '' : `Here by rule of thumb, only to compare: ${reckonings.join(' ')}`;
 }
 
 export const compare = (counts: readonly number[]): Promise<void> =>
-  begin('compare', async (job, shown) => {
+  begin('compare', () => leftOf('compare'), async (job, shown) => {
     const comparison = await compared(patientEngine, job, counts, (text) => say('compare', text));
     const { layouts, fewest_cans_at_target: fewest, rules_of_thumb: rules } = comparison;
     const own = layouts.find(({ name }) => name === k_own_layout);
     if (!own) return;
     const mark = (layout: Layout): string =>
-      layout.gives_all_wanted && layout.cans === fewest ? 'Fewest cans that give all that is wanted' : '';
+      isFewest(layout, fewest)
+        ? ['Fewest cans that give all that is wanted', toMoveText(layout)].filter(Boolean).join('; ')
+        : '';
+    const isAsked = ({ name, cans }: Layout): boolean => name === k_own_layout || counts.includes(cans);
     found.compare.value = {
       text: job.text,
       units: shown.units,
       cards: layouts.map((layout) => ({
         ...card(layout, shown, own, job.text, mark(layout)),
-        reason: reasonFor(layout, counts, rules),
+        isAsked: isAsked(layout),
+        reason: isAsked(layout) ? '' : reasonFor(layout, rules),
       })),
       remark: remarkOn(comparison),
-      top_lx: commonTop_lx(brightest_lx(layouts)),
+      top_lx: commonTop_lx(brightest_lx(layouts.filter(isAsked))),
     };
     await drawMaps('compare', job);
   });
@@ -215,8 +250,11 @@ function nothingYet(job: JobFiles, shown: Room, { layouts }: Search, counts: rea
 }
 
 /** Looks at one count after another, so that results come in one by one. */
-export const search = (counts: readonly number[]): Promise<void> =>
-  begin('search', async (job, shown) => {
+export function search(counts: readonly number[]): Promise<void> {
+  const unseen = new Set(counts);
+  const left = (): string =>
+    unseen.size === 0 ? leftOf('search') : `Not looked at: ${[...unseen].join(' and ')} cans.`;
+  return begin('search', left, async (job, shown) => {
     let best: Layout | null = null;
     for (const count of counts) {
       const begun = `Looking at ${count} cans`;
@@ -228,23 +266,26 @@ export const search = (counts: readonly number[]): Promise<void> =>
       if (cheapest && (!best || isBetter(cheapest, best))) best = cheapest;
       const cards = result.layouts.map((layout) => card(layout, shown, own, job.text, ''));
       found.search.value = withCount(found.search.value ?? nothingYet(job, shown, result, counts), cards, best);
+      unseen.delete(count);
       await drawMaps('search', job);
     }
   });
+}
 
-/** The job as it was opened and as it is now. */
+/** The job as it was earlier and as it is now. */
 export const lookBack = (): Promise<void> =>
-  begin('earlier', async (job, shown) => {
-    const before = { ...job, text: firstText.value };
-    const { jobs } = await comparedToEarlier(patientEngine, job, before.text);
+  begin('earlier', () => leftOf('earlier'), async (job, shown) => {
+    const label = k_befores[before.value];
+    const jobBefore = { ...job, text: textBefore.value };
+    const { jobs } = await comparedToEarlier(patientEngine, job, jobBefore.text);
     const [first, now] = jobs;
     if (!first || !now) return;
-    const roomBefore = await roomOf(patientEngine, before);
+    const roomBefore = await roomOf(patientEngine, jobBefore);
     found.earlier.value = {
       text: job.text,
       units: shown.units,
       cards: [
-        { ...card(first, roomBefore, first, before.text, ''), layout: { ...first, name: 'As the job was opened' } },
+        { ...card(first, roomBefore, first, jobBefore.text, ''), layout: { ...first, name: label } },
         { ...card(now, shown, now, job.text, ''), layout: { ...now, name: 'As it is now' } },
       ],
       remark: '',
@@ -258,8 +299,10 @@ export const lookBack = (): Promise<void> =>
  *
  * @returns what the engine says against it; empty when it is done
  */
-export async function use({ from, changes }: Card): Promise<string> {
-  const wrong = await change(changes, from);
-  if (!wrong) madeFrom.value = new Map([...madeFrom.value, [jobNow().text, from]]);
+export async function use(card: Card): Promise<string> {
+  const { text } = jobNow();
+  const wrong = await change(card.changes, card.from);
+  if (!wrong) noteBeforeLayout(text);
+  if (!wrong && !card.isOwn) madeBy.value = new Map([...madeBy.value, [jobNow().text, card]]);
   return wrong;
 }

@@ -8,7 +8,8 @@ import { k_sheets, lastSheet, make, making, sheetProblem, type SheetName, shownS
 const k_names = Object.keys(k_sheets) as SheetName[];
 
 function SheetRow({ name }: { name: SheetName }) {
-  const { label, about } = k_sheets[name];
+  const { label, about, isOfWiring } = k_sheets[name];
+  const hasNoSwitch = isOfWiring && room.value?.switches.length === 0;
   const now = making.value;
   const wrong = sheetProblem.value;
   const button = useRef<HTMLButtonElement>(null);
@@ -23,11 +24,12 @@ function SheetRow({ name }: { name: SheetName }) {
         ref={button}
         type="button"
         class="sheet-button"
-        disabled={now !== null || room.value === null}
+        disabled={now !== null || room.value === null || hasNoSwitch}
         onClick={() => void make(name)}
       >
         <strong>{label}</strong>
         <span class="soft">{about}</span>
+        {hasNoSwitch && <span>There is no switch in this room yet: cables begin at one.</span>}
       </button>
       {now?.name === name && (
         <p class="run">

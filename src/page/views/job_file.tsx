@@ -1,4 +1,5 @@
-import { useRef, useState } from 'preact/hooks';
+import { signal } from '@preact/signals';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Photometry } from '../engine/results';
 import {
   dismiss,
@@ -23,60 +24,95 @@ import { baseOfJob } from './sheets';
 const k_toml = 'application/toml';
 const k_any = 'application/octet-stream';
 
+interface Saving {
+  readonly name: string;
+  readonly content: Uint8Array | string;
+  readonly type: string;
+}
+
+const jobSaving = (): Saving => ({ name: `${baseOfJob()}.toml`, content: jobText.value, type: k_toml });
+
+const besideSaving = (): readonly Saving[] =>
+  Object.entries(jobFiles.value).map(([path, content]) => ({ name: baseName(path), content, type: k_any }));
+
+const k_between_ms = 400; // some browsers save only the last of files that come at once
+
+async function saveAll(files: readonly Saving[]): Promise<void> {
+  for (const [index, { name, content, type }] of files.entries()) {
+    if (index > 0) await new Promise((go) => setTimeout(go, k_between_ms));
+    saveFile(name, content, type);
+  }
+}
+
+/** What was just done to the file, in a sentence. */
+const saved = signal('');
+
+/** Saves files and says so. */
+function SaveButton({ label, files, isMain }: { label: string; files: () => readonly Saving[]; isMain: boolean }) {
+  const save = async (): Promise<void> => {
+    const all = files();
+    await saveAll(all);
+    saved.value = `Saved with this browser’s downloads: ${all.map(({ name }) => name).join(', ')}.`;
+  };
+  return (
+    <button type="button" class={isMain ? 'main' : undefined} onClick={() => void save()}>
+      {label}
+    </button>
+  );
+}
+
 function JobText() {
   const area = useRef<HTMLTextAreaElement>(null);
   const [isOpen, setOpen] = useState(false);
-  const [copied, setCopied] = useState('');
   const copy = async (): Promise<void> => {
     try {
       await navigator.clipboard.writeText(jobText.value);
-      setCopied('Copied.');
+      saved.value = 'Copied.';
     } catch {
       setOpen(true);
-      setCopied('This browser lets pages copy nothing: the text is selected below, copy it from there.');
+      saved.value = 'This browser lets pages copy nothing: the text is selected below, copy it from there.';
       requestAnimationFrame(() => area.current?.select());
     }
   };
+  useEffect(() => () => void (saved.value = ''), []);
+  const beside = besideSaving();
   return (
     <>
+      {beside.length > 0 && (
+        <>
+          <p id="files-beside">The light of its cans stands in files of their own. Whoever opens the job elsewhere needs them too:</p>
+          <ul class="plain" aria-labelledby="files-beside">
+            {beside.map(({ name }) => (
+              <li key={name}>{name}</li>
+            ))}
+          </ul>
+        </>
+      )}
       <p class="buttons">
-        <button type="button" class="main" onClick={() => saveFile(`${baseOfJob()}.toml`, jobText.value, k_toml)}>
-          Save job file
-        </button>
+        {beside.length > 0 && (
+          <SaveButton
+            label={`Save job and its ${beside.length === 1 ? 'file' : `${beside.length} files`}`}
+            files={() => [jobSaving(), ...besideSaving()]}
+            isMain
+          />
+        )}
+        <SaveButton
+          label={beside.length > 0 ? 'Save job file alone' : 'Save job file'}
+          files={() => [jobSaving()]}
+          isMain={beside.length === 0}
+        />
         <button type="button" onClick={() => void copy()}>
           Copy as text
         </button>
       </p>
-      <p role="status">{copied}</p>
+      <p role="status" class="good">
+        {saved.value}
+      </p>
       <details open={isOpen} onToggle={({ currentTarget }) => setOpen(currentTarget.open)}>
         <summary>The job as text</summary>
         <textarea ref={area} readOnly rows={14} spellcheck={false} aria-label="The job as text" value={jobText.value} />
       </details>
     </>
-  );
-}
-
-/** The photometric files that the job has with it. */
-function FilesBeside() {
-  const names = Object.keys(jobFiles.value);
-  if (names.length === 0) return null;
-  const save = (path: string): void =>
-    saveFile(baseName(path), jobFiles.value[path] ?? '', k_any);
-  return (
-    <details>
-      <summary>Photometric files with the job ({names.length})</summary>
-      <p class="soft">The job file names these: whoever opens it elsewhere needs them too.</p>
-      <ul class="plain">
-        {names.map((path) => (
-          <li key={path}>
-            <span>{path}</span>
-            <button type="button" aria-label={`Save ${path}`} onClick={() => save(path)}>
-              Save
-            </button>
-          </li>
-        ))}
-      </ul>
-    </details>
   );
 }
 
@@ -126,8 +162,10 @@ function TypeForm({ offer }: { offer: Offer }) {
 
 function Offered({ offer }: { offer: Offer }) {
   const { name, found, refusal } = offer;
+  const card = useRef<HTMLLIElement>(null);
+  useEffect(() => card.current?.scrollIntoView({ block: 'nearest' }), []);
   return (
-    <li class="card">
+    <li class="card" ref={card}>
       <h3>{name}</h3>
       <EngineSays text={refusal} />
       {found && <p>{aboutLight(found)}</p>}
@@ -151,7 +189,6 @@ export function JobFile() {
     <section aria-labelledby="job-file">
       <h2 id="job-file">Job file</h2>
       <JobText />
-      <FilesBeside />
       <h3>Open</h3>
       <p class="soft" id="open-files">
         A job (.toml) together with its photometric files (.ies, .ldt), or photometric files for this job. They may be

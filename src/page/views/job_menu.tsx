@@ -1,15 +1,21 @@
-import type { ComponentChildren } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { versionOf } from '../engine/commands';
 import { demoJobs, type EmbeddedJob, jobOfPage } from '../job/embedded';
-import { engine, forget, jobBefore, jobName, open, openEmbedded, rename } from '../job/job_desk';
+import { engine, forget, jobName, lookForOthers, openEmbedded, otherJobs, removeKept, rename, reopen } from '../job/job_desk';
+import type { KeptJob } from '../job/kept';
 import { Choice } from '../parts/choice';
+import { Fold } from '../parts/fold';
+import { Icon } from '../parts/icon';
 import { Panel } from '../parts/panel';
 import { chooseTheme, forgetTheme, k_themes, theme } from '../parts/theme';
 import { NewRoom } from './new_room';
+import { withoutEnding } from './sheets';
 
-/** What a job file says of itself in its first comment. */
-const aboutOf = ({ text }: EmbeddedJob): string => /^#\s*(.*)/.exec(text)?.[1] ?? '';
+/** What a job file says of itself in the first sentence of its first comment. */
+function aboutOf({ text }: EmbeddedJob): string {
+  const comment = (/^(?:#.*\n)+/.exec(text)?.[0] ?? '').replace(/^#[ \t]*/gm, '').replaceAll('\n', ' ');
+  return /^.*?\.(?= |$)/.exec(comment)?.[0] ?? comment.trim();
+}
 
 interface OpenerProps {
   readonly label: string;
@@ -28,35 +34,70 @@ function Opener({ label, about, onOpen }: OpenerProps) {
   );
 }
 
+const timeText = (at_ms: number): string =>
+  at_ms === 0 ? 'earlier' : new Date(at_ms).toLocaleString([], { dateStyle: 'medium', timeStyle: 'short' });
+
+/** A job that the device keeps; removing it asks once more. */
+function Kept({ job, onOpen }: { job: KeptJob; onOpen: () => Promise<void> }) {
+  const [isAsked, setAsked] = useState(false);
+  const name = withoutEnding(job.name);
+  return (
+    <li class="kept">
+      <button type="button" class="sheet-button" onClick={() => void onOpen()}>
+        <strong>{name}</strong>
+        <span class="soft">{timeText(job.at_ms)}</span>
+      </button>
+      {isAsked ? (
+        <>
+          <button type="button" class="wrong" aria-label={`Yes, remove ${name} for good`} onClick={() => void removeKept(job)}>
+            Yes, remove it for good
+          </button>
+          <button type="button" aria-label={`No, keep ${name}`} onClick={() => setAsked(false)}>
+            No, keep it
+          </button>
+        </>
+      ) : (
+        <button type="button" aria-label={`Remove ${name}`} title="Remove" onClick={() => setAsked(true)}>
+          <Icon name="remove" />
+        </button>
+      )}
+    </li>
+  );
+}
+
+/** The jobs that were open here before, and in other windows. */
+function KeptJobs({ onOpen }: { onOpen: (job: KeptJob) => Promise<void> }) {
+  useEffect(() => void lookForOthers(), []);
+  if (otherJobs.value.length === 0) return null;
+  return (
+    <section aria-labelledby="kept-jobs">
+      <h3 id="kept-jobs">Your last jobs</h3>
+      <ul class="sheets">
+        {otherJobs.value.map((job) => (
+          <Kept key={job.id} job={job} onOpen={() => onOpen(job)} />
+        ))}
+      </ul>
+    </section>
+  );
+}
+
 function Openers({ onClose }: { onClose: () => void }) {
   const own = jobOfPage();
-  const before = jobBefore.value;
   const then = (opened: Promise<void>): Promise<void> => opened.then(onClose);
   return (
     <>
+      <KeptJobs onOpen={(job) => then(reopen(job))} />
       <ul class="sheets">
-        {before && (
-          <Opener label={`Back to ${before.name}`} about="the job that was open before" onOpen={() => then(open(before))} />
-        )}
         {own && <Opener label={`${own.name} as it came`} about="the job of this page" onOpen={() => then(openEmbedded(own))} />}
       </ul>
-      <Part title="Rooms to try">
+      <Fold title="Rooms to try">
         <ul class="sheets">
           {demoJobs().map((job) => (
             <Opener key={job.name} label={job.name} about={aboutOf(job)} onOpen={() => then(openEmbedded(job))} />
           ))}
         </ul>
-      </Part>
+      </Fold>
     </>
-  );
-}
-
-function Part({ title, children }: { title: string; children: ComponentChildren }) {
-  return (
-    <details>
-      <summary>{title}</summary>
-      {children}
-    </details>
   );
 }
 
@@ -117,15 +158,15 @@ export function JobMenu({ onClose }: { onClose: () => void }) {
         </label>
         <p class="soft">To open a file, or to save this job: “Hand over”, or drop files on the page.</p>
         <Openers onClose={onClose} />
-        <Part title="New room">
+        <Fold title="New room">
           <NewRoom onDone={onClose} />
-        </Part>
+        </Fold>
         <Choice legend="Light and dark" choices={k_themes} chosen={theme.value} onChoose={chooseTheme} />
         <h3>Nothing leaves this device</h3>
         <p>
-          The page computes by itself and sends nothing. So that you can go on after a break, this browser keeps the open job,
-          the one before it, their steps to undo and their photometric files in its own database, and your choice of light or
-          dark beside it.
+          The page computes by itself and sends nothing. So that you can go on after a break, this browser keeps your last
+          sixteen jobs, their steps to undo and their photometric files in its own database, and your choice of light or dark
+          beside it. A browser may clear what it keeps: save as a file what must last.
         </p>
         <Forget />
         <Version />

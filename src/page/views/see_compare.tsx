@@ -1,9 +1,13 @@
-// The job beside itself: as it was opened, or with other numbers of cans, all shown by one exposure.
+// The job beside itself: as it was earlier, or with other numbers of cans, all shown by one exposure.
 
 import { signal } from '@preact/signals';
-import { firstText, jobText } from '../job/job_desk';
+import { useEffect, useRef } from 'preact/hooks';
+import { textBefore } from '../job/earlier';
+import { jobText } from '../job/job_desk';
+import { BeforeChoice } from '../parts/before_choice';
 import { Chip } from '../parts/chip';
 import { CountChips } from '../parts/count_chips';
+import { Fold } from '../parts/fold';
 import { alternatives, compareCounts, compareWithBefore, isStale, running, seen } from './see_runs';
 import { isSideBySide, shownLabel } from './see_state';
 
@@ -13,7 +17,12 @@ const chosen = signal<ReadonlySet<number>>(new Set(k_counts));
 
 /** Which of them is shown. */
 export function ShownChoice() {
-  if (alternatives.value.length === 0) return null;
+  const shown = useRef<HTMLFieldSetElement>(null);
+  const count = alternatives.value.length;
+  useEffect(() => {
+    if (count === 1) shown.current?.scrollIntoView({ block: 'nearest' }); // they are asked for farther down
+  }, [count]);
+  if (count === 0) return null;
   const known = alternatives.value.some(({ label }) => label === shownLabel.value);
   const button = (label: string, words: string, isPressed: boolean) => (
     <Chip key={label} isPressed={isPressed} onPress={() => (shownLabel.value = label)}>
@@ -22,7 +31,7 @@ export function ShownChoice() {
   );
   const about = alternatives.value.find(({ label }) => label === shownLabel.value)?.about;
   return (
-    <fieldset class="chips">
+    <fieldset class="chips see-shown" ref={shown}>
       <legend>Shown, all as one camera setting has them</legend>
       {button('', 'As it is now', !known)}
       {alternatives.value.map(({ label }) => button(label, label, label === shownLabel.value))}
@@ -36,16 +45,16 @@ export function ShownChoice() {
 
 export function Compare() {
   const isHeld = running.value !== '' || seen.value === null || isStale.value;
-  const isUnchanged = firstText.value === jobText.value;
+  const isUnchanged = textBefore.value === jobText.value;
   const counts = [...chosen.value].sort((a, b) => a - b);
   return (
-    <details class="see-part">
-      <summary>Compare pictures: before and after, numbers of cans</summary>
+    <Fold kind="see-part" title="Compare pictures: before and after, numbers of cans">
+      <BeforeChoice />
       <p class="run">
         <button type="button" disabled={isHeld || isUnchanged} onClick={() => void compareWithBefore()}>
           Before and after
         </button>
-        {isUnchanged && <span>Nothing is changed since the job was opened.</span>}
+        {isUnchanged && <span>Nothing is changed since.</span>}
       </p>
       <CountChips
         label="The best usual layout of each number of cans"
@@ -59,6 +68,6 @@ export function Compare() {
         </button>
         <span>Each takes about as long as the room itself.</span>
       </p>
-    </details>
+    </Fold>
   );
 }

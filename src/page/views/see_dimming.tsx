@@ -1,6 +1,6 @@
 // Sliders for circuits, moods as buttons, and what is set saved as a mood.
 
-import { useId } from 'preact/hooks';
+import { useId, useRef } from 'preact/hooks';
 import { signal } from '@preact/signals';
 import { change, room } from '../job/job_desk';
 import { keysAt } from '../job/written';
@@ -30,9 +30,50 @@ function settingWords({ circuit: { name, dimmed }, setting, levels: [least, most
 
 const nameOf = ({ circuit: { name } }: CircuitNow): string => name ?? 'Cans on no circuit';
 
+const k_slid_px = 8;
+
+/**
+ * Hands on a slider: a finger that goes up or down scrolls, and only one that goes sideways, or taps, sets it. What a
+ * slider itself does at the first touch waits until that is known.
+ *
+ * @param value to which a slider goes back when the finger scrolls
+ */
+function useSlider(value: number, onValue: (value: number) => void) {
+  const touch = useRef<{ readonly x: number; readonly state: 'undecided' | 'scrolls' } | null>(null);
+  const decide = (slider: HTMLInputElement): void => {
+    touch.current = null;
+    onValue(slider.valueAsNumber);
+  };
+  type Of<E extends Event> = E & { readonly currentTarget: HTMLInputElement };
+  return {
+    onPointerDown: ({ pointerType, clientX }: PointerEvent) => {
+      touch.current = pointerType === 'touch' ? { x: clientX, state: 'undecided' } : null;
+    },
+    onPointerMove: ({ clientX, currentTarget }: Of<PointerEvent>) => {
+      const now = touch.current;
+      if (now?.state === 'undecided' && Math.abs(clientX - now.x) > k_slid_px) decide(currentTarget);
+    },
+    onPointerUp: ({ currentTarget }: Of<PointerEvent>) => {
+      if (touch.current?.state === 'undecided') decide(currentTarget);
+    },
+    onPointerCancel: ({ currentTarget }: Of<PointerEvent>) => {
+      if (!touch.current) return;
+      touch.current = { ...touch.current, state: 'scrolls' };
+      currentTarget.valueAsNumber = value;
+    },
+    onInput: ({ currentTarget }: Of<Event>) => {
+      if (!touch.current) onValue(currentTarget.valueAsNumber);
+      else if (touch.current.state === 'scrolls') currentTarget.valueAsNumber = value;
+    },
+  };
+}
+
 function Dimmer({ now }: { now: CircuitNow }) {
   const id = useId();
   const words = settingWords(now);
+  const slider = useSlider(now.setting, (setting) =>
+    relight(withSetting(lighting.value, now.circuit.name, setting)),
+  );
   return (
     <div class="dimmer">
       <label for={id}>{nameOf(now)}</label>
@@ -43,9 +84,7 @@ function Dimmer({ now }: { now: CircuitNow }) {
         max={k_full_setting}
         value={now.setting}
         aria-valuetext={words}
-        onInput={({ currentTarget }) =>
-          relight(withSetting(lighting.value, now.circuit.name, currentTarget.valueAsNumber))
-        }
+        {...slider}
       />
       <output for={id} class="soft">
         {words}

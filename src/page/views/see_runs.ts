@@ -4,6 +4,7 @@ import { batch, computed, signal } from '@preact/signals';
 import { changedText, compared, type JobFiles, k_job, made, moodsOf, Refused, roomOf } from '../engine/commands';
 import { Stopped } from '../engine/engine';
 import { k_own_layout, type Layout, type Moods } from '../engine/results';
+import { before, k_befores, textBefore } from '../job/earlier';
 import { firstText, jobFiles, jobText, jobNow, patientEngine } from '../job/job_desk';
 import { layoutChanges } from '../job/layout_changes';
 import { BrokenModel, modelOf, type RoomModel } from './see_model';
@@ -105,10 +106,11 @@ export const renewPicture = (): Promise<void> =>
   });
 
 export const compareWithBefore = (): Promise<void> =>
-  run('Looking at the job as it was opened', async (job) => {
-    const before = { ...job, text: firstText.value };
-    const model = await modelled(before, 'Computing the room as it was');
-    comparison.value = { to: job, of: [{ job: before, model, label: 'Before', about: 'As the job was opened.' }] };
+  run('Looking at the job as it was', async (job) => {
+    const about = `${k_befores[before.value]}.`;
+    const jobBefore = { ...job, text: textBefore.value };
+    const model = await modelled(jobBefore, 'Computing the room as it was');
+    comparison.value = { to: job, of: [{ job: jobBefore, model, label: 'Before', about }] };
   });
 
 /** Whether a layout of as many cans is to be shown rather: for what it gives, then for its darkest point. */

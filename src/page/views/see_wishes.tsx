@@ -4,6 +4,7 @@ import { signal } from '@preact/signals';
 import type { Change } from '../engine/commands';
 import type { Wish } from '../engine/results';
 import { change, room } from '../job/job_desk';
+import { Fold } from '../parts/fold';
 import { lightText, percentText, roundedText, type Units } from '../parts/light_text';
 import { problemText } from '../parts/problem_text';
 import { say } from '../parts/said';
@@ -205,14 +206,13 @@ function NewWish({ units }: { units: Units }) {
 export function Wishes() {
   const units = room.value?.units ?? 'metric';
   return (
-    <details class="see-part">
-      <summary>Wishes: say what light you want, and the engine finds the dimming</summary>
+    <Fold kind="see-part" title="Wishes: say what light you want, and the engine finds the dimming">
       <MoodWishes units={units} />
       {room.value?.circuits.some(({ name }) => name !== null) ? (
         <NewWish units={units} />
       ) : (
         <p class="soft">Wishes set circuits, and no can is on one: give the cans circuits in the plan first.</p>
       )}
-    </details>
+    </Fold>
   );
 }

@@ -13,6 +13,8 @@ interface Kind {
   readonly type: 'text/html' | 'text/csv' | 'image/png' | 'image/svg+xml';
   /** Said with sheets that do not say it themselves. */
   readonly caution: string;
+  /** It is of the cables, from the switches on. */
+  readonly isOfWiring: boolean;
 }
 
 const k_before_work =
@@ -25,6 +27,7 @@ export const k_sheets = {
     words: ['setout', '--html', 'set-out.html'],
     type: 'text/html',
     caution: '',
+    isOfWiring: false,
   },
   handout: {
     label: 'Handout',
@@ -32,6 +35,7 @@ export const k_sheets = {
     words: ['handout', '--html', 'handout.html'],
     type: 'text/html',
     caution: '',
+    isOfWiring: false,
   },
   list: {
     label: 'Shopping list',
@@ -39,6 +43,7 @@ export const k_sheets = {
     words: ['wiring', '--csv', 'shopping-list.csv'],
     type: 'text/csv',
     caution: k_before_work,
+    isOfWiring: true,
   },
   wiring: {
     label: 'Wiring plan',
@@ -46,6 +51,7 @@ export const k_sheets = {
     words: ['wiring', '--sheet', 'wiring.svg'],
     type: 'image/svg+xml',
     caution: k_before_work,
+    isOfWiring: true,
   },
   map: {
     label: 'Map of light',
@@ -53,6 +59,7 @@ export const k_sheets = {
     words: ['light', '--map', 'map.png'],
     type: 'image/png',
     caution: '',
+    isOfWiring: false,
   },
   picture: {
     label: 'The room as it will look',
@@ -60,6 +67,7 @@ export const k_sheets = {
     words: ['view', '--picture', 'room.png'],
     type: 'image/png',
     caution: '',
+    isOfWiring: false,
   },
 } as const satisfies Record<string, Kind>;
 
@@ -82,8 +90,11 @@ export const sheetProblem = signal<{ readonly name: SheetName; readonly text: st
 
 const k_file = /^(.*?)(?:\.toml)?$/is;
 
-/** The job's name without its ending: what files that come of it begin with. */
-export const baseOfJob = (): string => k_file.exec(jobName.value)?.[1] || 'job';
+/** The name of a job without the ending of its file. */
+export const withoutEnding = (name: string): string => k_file.exec(name)?.[1] || 'job';
+
+/** What files that come of the job begin with. */
+export const baseOfJob = (): string => withoutEnding(jobName.value);
 
 export const fileNameOf = (name: SheetName): string => `${baseOfJob()}-${kindOf(name).words.at(-1) ?? ''}`;
 
