@@ -175,7 +175,7 @@ function open(job: Omit<KeptJob, 'page' | 'at_ms' | 'isSpare'>): Promise<void> {
     light.value = null;
     otherJobs.value = beside([...left, ...otherJobs.value]);
   });
-  return show(jobNow(), false);
+  return show(jobNow());
 }
 
 /** Opens a job that this device does not keep yet. */
