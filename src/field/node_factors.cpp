@@ -125,6 +125,10 @@ void add_to_sampled(const float* __restrict is_sampled, float more, int count, f
 
 }  // namespace
 
+GatherDetail receiver_detail(int lines_of_sight) {
+  return {.near_lines = lines_of_sight + 2, .far_lines = lines_of_sight};
+}
+
 NodeFactors::NodeFactors(const Mesh& mesh, const Figures& patches, const Nodes& nodes, const Visibility& visibility,
                          const GatherDetail& detail)
     : mesh_(mesh),

@@ -30,8 +30,8 @@ Lookout lookout_of(const Nodes& nodes, const Figures& patches);
 /// How closely receivers look.
 struct GatherDetail {
   double near = 3;             ///< patches nearer than so many of their radii count cell by cell, with the exact factor
-  int near_lines;              ///< along each side of a cell that may be partly hidden: lines of sight to it, near...
-  int far_lines;               ///< ...and far
+  int near_lines = 1;          ///< along each side of a cell that may be partly hidden: lines of sight to it, near...
+  int far_lines = 1;           ///< ...and far
   bool cut_at_horizon = true;  ///< whether far patches that the horizon cuts count exactly too
   bool scale_all = false;  ///< whether what factors miss of 1 is put on all of them, not only on sampled ones: then an
                            ///< even glow stays even, and no light is lost from one reflection to the next
@@ -40,6 +40,9 @@ struct GatherDetail {
 /// For nodes, whose light reaches receivers only after averaging over many of them.
 inline constexpr GatherDetail k_node_detail{
     .near = 1.5, .near_lines = 2, .far_lines = 1, .cut_at_horizon = false, .scale_all = true};
+
+/// For receivers, with so many lines of sight along each side of a far cell that may be partly hidden.
+GatherDetail receiver_detail(int lines_of_sight);
 
 /// Receivers x nodes, or the other way about.
 using NodeWeights = Eigen::Matrix<float, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;

@@ -22,11 +22,6 @@ constexpr OpeningDetail k_surface_detail{.point_beyond = 10};
 /// Half as fine as receivers see openings: what that changes tells of the error that is left.
 constexpr OpeningDetail k_less_detail{.point_beyond = 12.5, .penumbra = 6};
 
-/// How receivers look.
-GatherDetail gather_detail(const MeshDetail& detail) {
-  return {.near_lines = detail.lines_of_sight + 2, .far_lines = detail.lines_of_sight};
-}
-
 std::vector<DirectLight> direct_lights(const Scene& scene) {
   std::vector<std::shared_ptr<const LightSource>> sources;
   for (const auto& distribution : scene.distributions) {
@@ -108,7 +103,7 @@ void Solver::add_for_many_receivers(const MeshDetail& detail, const Progress& pr
   const Eigen::Index cans = first.cols();
   PatchLight columns(first.rows(), 3 * cans);
   columns << spread_over_nodes(room.nodes, by_patches), first, second + spread_over_nodes(room.nodes, later);
-  const Gathered on_receivers = gathered(room.factors(room.nodes, gather_detail(detail)),
+  const Gathered on_receivers = gathered(room.factors(room.nodes, receiver_detail(detail.lines_of_sight)),
                                          lookout_of(receivers_, visibility_), columns, static_cast<int>(cans));
   tell(1);
   const Eigen::MatrixXd light_lx = on_receivers.light_lx.cast<double>();
@@ -132,7 +127,7 @@ void Solver::add_for_many_luminaires(const MeshDetail& detail, const Progress& p
   for (std::size_t first = 0; first < receivers_.size(); first += k_receivers_at_a_time) {
     const std::size_t last = std::min(receivers_.size(), first + k_receivers_at_a_time);
     const std::vector<Receiver> some(receivers_.begin() + first, receivers_.begin() + last);
-    const Transposed weights = transposed(room, lookout_of(some, visibility_), gather_detail(detail));
+    const Transposed weights = transposed(room, lookout_of(some, visibility_), receiver_detail(detail.lines_of_sight));
     add_light(room, detail, weights, static_cast<Eigen::Index>(first), response);
     if (progress) progress(static_cast<double>(last) / static_cast<double>(receivers_.size()));
   }

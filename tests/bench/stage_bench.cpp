@@ -87,8 +87,9 @@ void stages_of(const Case& room, const Limits& limits) {
        [&] { return factor_flops(2 * patch_pairs(cut->mesh) * cut->few_nodes.per_patch, cut->few_nodes, cans); }},
       {"gather on receivers",
        [&] {
-         on_receivers = gathered(cut->factors(cut->nodes, {}), lookout_of(room.receivers, visibility),
-                                 first_lm_m2.replicate(1, 3), static_cast<int>(cans));
+         on_receivers =
+             gathered(cut->factors(cut->nodes, receiver_detail(MeshDetail{}.lines_of_sight)),
+                      lookout_of(room.receivers, visibility), first_lm_m2.replicate(1, 3), static_cast<int>(cans));
        },
        [&] { return factor_flops(receivers * patches_above(cut->mesh), cut->nodes, 3 * cans); }}};
   std::vector<std::function<void()>> works;
