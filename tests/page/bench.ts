@@ -11,6 +11,9 @@ const k_wasm = resolve(process.env['EVENLIT_WASM'] ?? '.build/wasm');
 const k_starts = 5;
 const k_drags = 40;
 const k_rests = 7;
+const k_settings = 20;
+const k_rested_ms = 5000;
+const k_patience_ms = 120_000;
 const k_runs = 5;
 /** Chromium slows the page's own thread down by this, which is what draws; workers, where the engine runs, it does not. */
 const k_slowdowns = [1, 4] as const;
@@ -132,6 +135,69 @@ async function fullAccuracy(): Promise<void> {
   await opened.context.close();
 }
 
+interface Dimmed {
+  /** Frames that begin until the picture is drawn anew: 1 is the next one. */
+  readonly frames: number;
+  /** From the slider's move until the picture is drawn, by a graphics processor or the program that stands for one. */
+  readonly ms: number;
+}
+
+/** What it takes until the picture shows a dimmer's new setting, for some settings. */
+async function dimmed(opened: OpenedPage): Promise<readonly Dimmed[]> {
+  const { page } = opened;
+  const slider = page.locator('.dimmer input[type=range]').first();
+  await slider.waitFor({ timeout: k_patience_ms });
+  return slider.evaluate(async (element, count) => {
+    const range = element as HTMLInputElement;
+    const canvas = document.querySelector('canvas');
+    const gl = canvas?.getContext('webgl2');
+    if (!gl) throw new Error('there is no picture');
+    const found: Dimmed[] = [];
+    const set = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value')?.set;
+    for (let i = 0; i < count; ++i) {
+      await new Promise((resolve) => setTimeout(resolve, 100));
+      found.push(
+        await new Promise<Dimmed>((resolve) => {
+          let frames = 0;
+          const drawElements = gl.drawElements.bind(gl);
+          const begun = performance.now();
+          gl.drawElements = (...all) => {
+            drawElements(...all);
+            gl.drawElements = drawElements;
+            queueMicrotask(() => {
+              gl.readPixels(0, 0, 1, 1, gl.RGBA, gl.UNSIGNED_BYTE, new Uint8Array(4));
+              resolve({ frames, ms: performance.now() - begun });
+            });
+          };
+          const frame = (): void => {
+            ++frames;
+            requestAnimationFrame(frame);
+          };
+          requestAnimationFrame(frame);
+          set?.call(range, String(20 + 3 * (i % 20)));
+          range.dispatchEvent(new Event('input', { bubbles: true }));
+        }),
+      );
+    }
+    return found;
+  }, k_settings);
+}
+
+async function dimming(): Promise<void> {
+  const opened = await OpenedPage.opened(await theBrowser(), k_screens.desktop);
+  await opened.openDemo('living-room');
+  await opened.show('See');
+  const all = await dimmed(opened);
+  const frames = all.map((each) => each.frames);
+  row(`dimmer moved until its picture is drawn, median of ${k_settings}`, quantile(frames, 0.5), 'frames');
+  const times = all.map(({ ms }) => ms);
+  row(`dimmer moved until its picture is drawn, by this machine's graphics, median of ${k_settings}`, quantile(times, 0.5), 'ms');
+  row("living-room: memory of the page's process, its picture shown", await memory_MB(), 'MB');
+  await opened.page.waitForTimeout(k_rested_ms);
+  row("living-room: memory of the page's process, the same later", await memory_MB(), 'MB');
+  await opened.context.close();
+}
+
 /** Processor time of the native program for a job, its start included. */
 function native_ms(scene: string): number {
   const script = `TIMEFORMAT=%U; time for i in $(seq ${k_runs}); do "${k_program}" light "${scene}" > /dev/null; done`;
@@ -175,6 +241,7 @@ async function main(): Promise<void> {
     row(`move of a can until the rough map, 90 %${slowed}`, quantile(drags, 0.9), 'ms');
   }
   await fullAccuracy();
+  await dimming();
   await (await theBrowser()).close();
   const program = await wasmProgram();
   const scenes = k_demos.map((name) => `scenes/${name}.toml`);

@@ -163,3 +163,14 @@ pageTest('what is before can be noted, and is kept with the job', 'desktop', asy
   assert.deepEqual(counts, ['5', '6']);
   assert.notEqual(await opened.text(), before);
 });
+
+pageTest('an engine that gave its memory back runs again', 'phone', async (opened) => {
+  await opened.show('Choose');
+  for (const counts of [[4], [6]]) {
+    await chooseCounts(opened, counts);
+    await opened.press(opened.button('Compare'));
+    await cards(opened).filter({ hasText: `${counts[0]} cans: ` }).first().waitFor();
+    await rested(opened, 'Compare');
+    await opened.page.waitForTimeout(3000); // it rests after two seconds
+  }
+});

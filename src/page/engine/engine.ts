@@ -26,8 +26,13 @@ export class Engine {
   private worker: Worker | undefined;
   private waiting = new Map<number, Waiting>();
   private lastId = 0;
+  private rest: ReturnType<typeof setTimeout> | undefined;
 
-  constructor(private readonly program: Promise<WebAssembly.Module>) {}
+  /** @param rest_ms after so long without a run it gives its memory back; the next one starts a new worker */
+  constructor(
+    private readonly program: Promise<WebAssembly.Module>,
+    private readonly rest_ms?: number,
+  ) {}
 
   /**
    * Runs commands one after another until one fails.
@@ -38,6 +43,7 @@ export class Engine {
   async run(files: Files, commands: readonly Command[], onProgress?: (text: string) => void): Promise<readonly Done[]> {
     const module = await this.program;
     const worker = this.worker ?? this.started(module);
+    clearTimeout(this.rest);
     const id = ++this.lastId;
     return new Promise((resolve, reject) => {
       this.waiting.set(id, { resolve, reject, onProgress });
@@ -78,6 +84,7 @@ export class Engine {
       case 'done':
         this.waiting.get(message.id)?.resolve(message.steps);
         this.waiting.delete(message.id);
+        if (this.rest_ms !== undefined && this.waiting.size === 0) this.rest = setTimeout(() => this.stop(), this.rest_ms);
     }
   }
 }

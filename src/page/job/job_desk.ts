@@ -14,8 +14,10 @@ const program = programInPage();
 /** Answers within a frame or a few: edits, light. */
 export const engine = new Engine(program);
 
-/** Takes its time: comparisons, searches, pictures, sheets. May be stopped. */
-export const patientEngine = new Engine(program);
+const k_rest_ms = 2000;
+
+/** Takes its time, and much memory: comparisons, searches, pictures, sheets. May be stopped. */
+export const patientEngine = new Engine(program, k_rest_ms);
 
 const list = signal<UndoList>(begun(''));
 export const jobName = signal('');
