@@ -16,8 +16,8 @@ struct OpeningPieces {
 
 inline constexpr int k_finest_opening = 12;
 
-/// A disc by n Gauss points in the square of the radius and 4 n equal steps round the circle, both exact for polynomials
-/// up to the degree 4 n - 1; a rectangle by a tensor Gauss rule.
+/// A disc by n Gauss points in the square of the radius and 4 n equal steps round the circle, both exact for
+/// polynomials up to the degree 4 n - 1; a rectangle by a tensor Gauss rule.
 ///
 /// @param fineness 0 (one point) ... k_finest_opening
 const OpeningPieces& opening_pieces(Opening::Shape shape, int fineness);
