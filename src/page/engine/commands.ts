@@ -126,10 +126,15 @@ const holesNear = (can: number, x_m: number, y_m: number): string =>
 export const placed = (engine: Engine, job: JobFiles, can: number, x_m: number, y_m: number): Promise<PlacedCan> =>
   jsonOf<PlacedCan>(engine, job, holesNear(can, x_m, y_m).split(' '));
 
-/** Where a can may go, and roughly the light with it there; null where it can go nowhere near. */
+/** Where a can may go. */
 export interface Moved {
   readonly placed: PlacedCan;
-  readonly lit: Lit | null;
+  /**
+   * Roughly the light with it there; null where it can go nowhere near.
+   *
+   * @throws Refused when the light cannot be computed
+   */
+  readonly lit: () => Lit | null;
 }
 
 /**
@@ -149,7 +154,7 @@ export async function moved(
     ...roomAndLight(k_changed, k_rough, top_lx),
   ]);
   const placed = parsed<PlacedCan>(place, 'place.json');
-  return { placed, lit: placed.place ? litBy(room, light) : null };
+  return { placed, lit: () => (placed.place ? litBy(room, light) : null) };
 }
 
 export function compared(

@@ -267,6 +267,6 @@ export const endPreview = (): Promise<void> => show(jobNow());
  */
 export async function previewCan(can: number, wished: Point): Promise<PlacedCan> {
   const found = moved(engine, jobNow(), can, wished, shownTop_lx());
-  await showFound(jobNow(), true, async () => (await found).lit);
+  await showFound(jobNow(), true, async () => (await found).lit());
   return (await found).placed;
 }
