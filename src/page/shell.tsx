@@ -71,29 +71,27 @@ function useDroppedFiles(): void {
   }, []);
 }
 
+/** A message that the user may put away. */
+function Told({ kind, text, onClose }: { kind: 'said' | 'told'; text: string; onClose: () => void }) {
+  return (
+    <div role="status">
+      {text && (
+        <p class={`notice ${kind}`}>
+          {text}
+          <button type="button" aria-label="Put this message away" onClick={onClose}>
+            <Icon name="close" />
+          </button>
+        </p>
+      )}
+    </div>
+  );
+}
+
 function Notices() {
   return (
     <div class="notices">
-      <div role="status">
-        {said.value && (
-          <p class="notice said">
-            {said.value}
-            <button type="button" aria-label="Put this message away" onClick={() => say('')}>
-              <Icon name="close" />
-            </button>
-          </p>
-        )}
-      </div>
-      <div role="status">
-        {keepingRemark.value && (
-          <p class="notice told">
-            {keepingRemark.value}
-            <button type="button" aria-label="Put this message away" onClick={() => (keepingRemark.value = '')}>
-              <Icon name="close" />
-            </button>
-          </p>
-        )}
-      </div>
+      <Told kind="said" text={said.value} onClose={() => say('')} />
+      <Told kind="told" text={keepingRemark.value} onClose={() => (keepingRemark.value = '')} />
       {keepingProblem.value && (
         <p class="notice" role="alert">
           {keepingProblem.value}
