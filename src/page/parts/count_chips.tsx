@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks';
+import { useId, useState } from 'preact/hooks';
 import { Chip } from './chip';
 
 interface CountChipsProps {
@@ -13,6 +13,7 @@ const k_most_cans = 100;
 /** Numbers of cans to choose from, and a field for one that is not among them. */
 export function CountChips({ label, offered, chosen, onChange }: CountChipsProps) {
   const [typed, setTyped] = useState('');
+  const otherId = useId();
   const all = [...new Set([...offered, ...chosen])].sort((a, b) => a - b);
   const toggled = (count: number): ReadonlySet<number> =>
     chosen.has(count) ? new Set([...chosen].filter((each) => each !== count)) : new Set([...chosen, count]);
@@ -30,14 +31,14 @@ export function CountChips({ label, offered, chosen, onChange }: CountChipsProps
         </Chip>
       ))}
       <form onSubmit={add}>
+        <label for={otherId}>Another</label>
         <input
+          id={otherId}
           type="number"
           min={1}
           max={k_most_cans}
           required
           inputMode="numeric"
-          aria-label="Another number of cans"
-          placeholder="other"
           value={typed}
           onInput={({ currentTarget }) => setTyped(currentTarget.value)}
         />
